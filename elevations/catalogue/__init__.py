@@ -1,0 +1,1 @@
+"""Profile systems: built-in demonstration data and the user's own files."""

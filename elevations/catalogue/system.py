@@ -1,0 +1,92 @@
+"""A profile system: the stations that sizes are worked out from, and the section outlines that are drawn.
+
+Stations run from a datum towards the glass, mm: the outer edge of a frame or sash, the centre line of a mullion or
+transom. Outlines are in u (from the datum) and v (from the frame's outer face, inwards to the room), mm.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from enum import StrEnum
+
+from elevations.plane import Outline
+
+
+class PartKind(StrEnum):
+    """What a closed shape in a section is."""
+
+    PROFILE = "profile"
+    CHAMBER = "chamber"
+    """A hole in the profile."""
+    GASKET = "gasket"
+    BEAD = "bead"
+    STEEL = "reinforcement"
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """One closed shape of a section, in (u, v)."""
+
+    kind: PartKind
+    outline: Outline
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """A member cut across.
+
+    `body` is always there. `glazed` is added on each side that holds glass directly (bead, glazing gaskets), `hung`
+    on each side that a sash closes against (its closing gasket). For a bar, `body` spans both sides of u = 0 and
+    `glazed` and `hung` are given for the side of positive u; the other side is their mirror image.
+    """
+
+    body: tuple[Part, ...]
+    glazed: tuple[Part, ...] = ()
+    hung: tuple[Part, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Profile:
+    """Figures of one member of a system, mm from its datum."""
+
+    name: str
+    """frame, mullion, transom or sash: the key in the system file."""
+    sight: float
+    rebate: float
+    sash: float | None = None
+    """To the outer edge of a sash hung in it; None on a sash."""
+    joint: float = 0.0
+    """What a bar runs past the rebate line of the member it meets, each end."""
+    glass: float | None = None
+    """v of the outer face of a unit glazed directly in this member; None where the system does not say."""
+    bead: float | None = None
+    """To the visible edge of the glazing bead where it meets the profile; None where the system does not say."""
+    kg_per_m: float | None = None
+    section: Section | None = None
+    """None where the system gives no outline: sections show a plain box."""
+
+
+@dataclass(frozen=True, slots=True)
+class System:
+    """A whole profile system."""
+
+    name: str
+    title: str
+    material: str
+    depth: float
+    swing: str
+    sash_face: str
+    """flush (the sash closes level with the frame) or lipped (it laps over the frame's face)."""
+    bead_side: str
+    """Which face the glazing beads of a directly glazed light are on when built as drawn: outside or inside."""
+    edge_clearance: float
+    thickness: tuple[float, ...]
+    """Unit thicknesses that the system can hold, mm."""
+    profiles: dict[str, Profile] = field(repr=False)
+    """frame, mullion, transom, sash."""
+    bar_length: float = 6000.0
+    weld_allowance: float = 0.0
+    demonstration: bool = False
+    """True for the built-in systems, whose figures are invented: every sheet says so."""
+    origin: str = ""
+    """The file it was read from, as the user named it, or 'built in'."""

@@ -1,0 +1,68 @@
+"""Layers by meaning, with line weight, line type and colour: the one table every writer reads."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+
+class Layer(StrEnum):
+    """What a line is part of."""
+
+    FRAME = "FRAME"
+    BARS = "BARS"
+    SASH = "SASH"
+    GLASS = "GLASS"
+    GLASS_CUT = "GLASS-CUT"
+    BEAD = "BEAD"
+    GLAZING_BAR = "GLAZING-BAR"
+    GASKET = "GASKET"
+    STEEL = "REINFORCEMENT"
+    OPENING = "OPENING"
+    FIXING = "FIXING"
+    HARDWARE = "HARDWARE"
+    DIMENSION = "DIMENSION"
+    NOTE = "NOTE"
+    HATCH = "HATCH"
+    WALL = "WALL"
+    SILL = "SILL"
+    CENTRE = "CENTRE"
+    SHEET = "SHEET"
+
+
+@dataclass(frozen=True, slots=True)
+class LayerStyle:
+    """How a layer is drawn unless an entity says otherwise."""
+
+    weight: float
+    """Line width on paper, mm: a step of the ISO 128 series."""
+    colour: str
+    """Screen and print colour, #rrggbb: dark enough to print grey."""
+    aci: int
+    """AutoCAD colour index nearest in meaning, for readers that know no true colour."""
+    line: str = "solid"
+
+
+CUT, VISIBLE, THIN, FINE = 0.50, 0.35, 0.25, 0.18   # ISO 128 series (from memory)
+
+LAYERS: dict[Layer, LayerStyle] = {
+    Layer.FRAME: LayerStyle(VISIBLE, "#1b1f24", 7),
+    Layer.BARS: LayerStyle(VISIBLE, "#1b1f24", 7),
+    Layer.SASH: LayerStyle(VISIBLE, "#1b1f24", 7),
+    Layer.GLASS: LayerStyle(FINE, "#3d7089", 4),
+    Layer.GLASS_CUT: LayerStyle(FINE, "#3d7089", 4),
+    Layer.BEAD: LayerStyle(FINE, "#4a5058", 8),
+    Layer.GLAZING_BAR: LayerStyle(THIN, "#1b1f24", 7),
+    Layer.GASKET: LayerStyle(FINE, "#1b1f24", 7),
+    Layer.STEEL: LayerStyle(THIN, "#44505c", 8),
+    Layer.OPENING: LayerStyle(FINE, "#8a4b2a", 30),
+    Layer.FIXING: LayerStyle(THIN, "#a3262a", 1),
+    Layer.HARDWARE: LayerStyle(THIN, "#1b1f24", 7),
+    Layer.DIMENSION: LayerStyle(FINE, "#2b3440", 8),
+    Layer.NOTE: LayerStyle(FINE, "#1b1f24", 7),
+    Layer.HATCH: LayerStyle(FINE, "#9aa3ab", 9),
+    Layer.WALL: LayerStyle(VISIBLE, "#5a5148", 8),
+    Layer.SILL: LayerStyle(VISIBLE, "#1b1f24", 7),
+    Layer.CENTRE: LayerStyle(FINE, "#6a6f76", 8, "chain"),
+    Layer.SHEET: LayerStyle(VISIBLE, "#1b1f24", 7),
+}

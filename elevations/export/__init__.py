@@ -1,0 +1,1 @@
+"""Pages in, files out: one file a format."""

@@ -1,0 +1,1 @@
+"""A validated job in, resolved windows out."""

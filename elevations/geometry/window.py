@@ -1,0 +1,206 @@
+"""What will be made: frozen results of the geometry core, every default filled, every size with its working.
+
+Coordinates are mm with the origin at the bottom left outer corner of the frame, x right, y up, seen from outside.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, field
+
+from elevations.catalogue.system import System
+from elevations.errors import Finding, Path
+from elevations.plane import Outline, Point
+from elevations.spec.model import Finish, Glass, Light as LightSpec
+from elevations.working import Working
+
+
+@dataclass(frozen=True, slots=True)
+class Side:
+    """What bounds one edge of a region."""
+
+    profile: str
+    """Which figures of the system apply: frame, mullion, transom or sash."""
+    tag: str
+    """Which member it is: 'head', 'left jamb', 'right jamb', 'sill', 'M1', 'T2', 'S1'."""
+    at: Working | None
+    """Distance of the edge from the left of the frame (upright edges) or from its top (level ones); None on others."""
+
+
+@dataclass(frozen=True, slots=True)
+class Region:
+    """A piece of the elevation and what bounds it, edge by edge."""
+
+    outline: Outline
+    sides: tuple[Side, ...]
+    """One for each edge of the outline, in its order."""
+    width: Working
+    """Overall, from the left of the frame's datum: right edge less left edge."""
+    height: Working
+
+
+@dataclass(frozen=True, slots=True)
+class Pane:
+    """One piece of glass, cut size."""
+
+    tag: str
+    """G1, G2 … in reading order; 'W1-G1' is `Window.mark` + '-' + tag."""
+    light: int
+    make_up: Glass
+    glass: str
+    """The make-up's name in the job."""
+    cut: Region
+    sight: Region
+    tight: Region
+    """The rebate platform that the glass edge stands off from."""
+    holder: str
+    """What it is glazed in: 'sash' or 'frame' (directly, in the frame and bars)."""
+
+    @property
+    def width(self) -> Working:
+        """Cut width; round down with `whole_mm` where it leaves the core."""
+        return self.cut.width
+
+    @property
+    def height(self) -> Working:
+        return self.cut.height
+
+    @property
+    def area_m2(self) -> float:
+        """Of the exact cut outline."""
+        return self.cut.outline.area / 1e6
+
+    @property
+    def mass_kg(self) -> float:
+        """2.5 kg for each m2 and mm of glass, cavities excluded."""
+        return GLASS_KG_PER_M2_MM * sum(self.make_up.layers[::2]) * self.area_m2
+
+
+GLASS_KG_PER_M2_MM = 2.5   # 2,500 kg/m3 for soda-lime glass, EN 572-1 (from memory, not seen)
+
+
+@dataclass(frozen=True, slots=True)
+class Sash:
+    """A frame that holds glass and hangs in the window's frame, or a dummy that does not open."""
+
+    tag: str
+    """S1, S2 … in reading order."""
+    light: int
+    outer: Region
+    sight: Region
+    """Edges: where its glass begins to be visible."""
+    members: tuple[Member, ...]
+    dummy: bool
+    hinge_edges: tuple[str, ...]
+    """left, right, top, bottom: where it turns; empty for a dummy."""
+
+
+@dataclass(frozen=True, slots=True)
+class Light:
+    """One light of the window."""
+
+    number: int
+    """From 1, in reading order, which is the order of the spec, depth first."""
+    path: Path
+    """Its entry in the spec."""
+    spec: LightSpec
+    region: Region
+    """Between the datum lines: frame edge and bar centre lines."""
+    opening: str
+    """The key of its opening type in `elevations.openings.OPENINGS`."""
+    hinge: str | None
+    swing: str
+    """out or in."""
+    fanlight: bool
+    words: str
+    """'side-hung, hinges left, opens out'."""
+    sashes: tuple[Sash, ...]
+    panes: tuple[Pane, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Member:
+    """A length of profile."""
+
+    tag: str
+    """head, sill, left jamb, right jamb; M1, T1; 'S1 top rail', 'S1 left stile' …"""
+    profile: str
+    """frame, mullion, transom or sash."""
+    outer: tuple[Point, Point]
+    """Ends along its datum: outer edge of a frame or sash member, centre line of a bar."""
+    face: Outline
+    """What it covers in the elevation, mitred at its corners or square against what it meets."""
+    length: Working
+    """Cut length, weld allowance included."""
+    path: Path
+
+
+@dataclass(frozen=True, slots=True)
+class Bar(Member):
+    """A mullion or transom."""
+
+    centre: Working
+    """Distance of the centre line from the frame's left outer edge (mullion) or top outer edge (transom)."""
+    upright: bool
+    meets: tuple[str, str]
+    """Tags of the members that its ends join: bottom and top of a mullion, left and right of a transom."""
+
+
+@dataclass(frozen=True, slots=True)
+class FixingPoint:
+    """Where a fixing goes through the frame into the wall."""
+
+    tag: str
+    """F1, F2 …: left jamb from the top, head from the left, right jamb from the top, sill from the left."""
+    side: str
+    """left jamb, head, right jamb, sill."""
+    at: Point
+    """On the outer edge of the frame."""
+    along: Working
+    """Distance along the side: from the top on jambs, from the left on head and sill."""
+    kind: str
+    """corner or intermediate."""
+
+
+@dataclass(frozen=True, slots=True)
+class Window:
+    """A resolved window: all that views, schedules and checks read."""
+
+    mark: str
+    path: Path
+    location: str
+    system: System
+    reversed: bool
+    """True where the profiles are built inside out, because the lights swing the other way than the system's own."""
+    finish: Finish
+    width: Working
+    height: Working
+    frame: Region
+    """The outer edge of the frame."""
+    members: tuple[Member, ...]
+    """Frame members: left jamb, head, right jamb, sill."""
+    bars: tuple[Bar, ...]
+    """In the order of the spec, depth first; M1 … and T1 … are numbered separately."""
+    lights: tuple[Light, ...]
+    fixings: tuple[FixingPoint, ...]
+    findings: tuple[Finding, ...] = ()
+    floor_to_opening: float | None = None
+    notes: tuple[str, ...] = field(default=())
+
+    @property
+    def panes(self) -> tuple[Pane, ...]:
+        """Every pane, in the order of its tags."""
+        return tuple(pane for light in self.lights for pane in light.panes)
+
+    @property
+    def sashes(self) -> tuple[Sash, ...]:
+        """Every sash, in the order of its tags."""
+        return tuple(sash for light in self.lights for sash in light.sashes)
+
+
+WHOLE_MM = 1e-6
+
+
+def whole_mm(length: float) -> int:
+    """Rounded down to a whole millimetre, as cut sizes leave the core; forgives float noise of a millionth."""
+    return math.floor(length + WHOLE_MM)

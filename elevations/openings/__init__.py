@@ -1,0 +1,14 @@
+"""The ways a light opens: one file a type, listed here."""
+
+from __future__ import annotations
+
+from elevations.openings.base import Opening
+from elevations.openings.bottom_hung import BottomHung
+from elevations.openings.fixed import Fixed
+from elevations.openings.side_hung import SideHung
+from elevations.openings.tilt_and_turn import TiltAndTurn
+from elevations.openings.top_hung import TopHung
+
+OPENINGS: dict[str, Opening] = {
+    opening.key: opening for opening in (Fixed(), SideHung(), TopHung(), BottomHung(), TiltAndTurn())
+}

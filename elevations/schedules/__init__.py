@@ -1,0 +1,1 @@
+"""Windows in, rows out: one file a schedule."""

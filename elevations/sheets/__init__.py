@@ -1,0 +1,1 @@
+"""Views in, pages out: one file a reader of the drawing."""

@@ -1,0 +1,1 @@
+"""Windows in, display lists out: one file a kind of view."""
