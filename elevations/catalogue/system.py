@@ -80,12 +80,15 @@ class System:
     bead_side: str
     """Which face the glazing beads of a directly glazed light are on when built as drawn: outside or inside."""
     edge_clearance: float
+    """Play between the edge of the glass and the rebate platform, each side."""
     thickness: tuple[float, ...]
     """Unit thicknesses that the system can hold, mm."""
     profiles: dict[str, Profile] = field(repr=False)
     """frame, mullion, transom, sash."""
     bar_length: float = 6000.0
     weld_allowance: float = 0.0
+    sash_bead_side: str = "inside"
+    """Which face the beads of a sash are on when built as drawn: outside or inside."""
     demonstration: bool = False
     """True for the built-in systems, whose figures are invented: every sheet says so."""
     origin: str = ""
