@@ -1,0 +1,224 @@
+"""What is wrong with the YAML itself, in the user's words: the parser's own messages speak of tokens and nodes.
+
+The parser stops at the first fault, so these come one at a time.
+"""
+
+from __future__ import annotations
+
+import re
+from typing import NamedTuple
+
+import yaml
+
+
+class Fault(NamedTuple):
+    """A syntax fault; line and columns count from 0, an end of None means the end of the line."""
+
+    code: str
+    message: str
+    hint: str
+    line: int
+    column: int
+    end_column: int | None
+
+
+SYNTAX = "yaml-syntax"
+SPACES = "in most editors: 'Convert indentation to spaces'"
+QUOTES = "put the whole text in quotes"
+OPENERS = {"sequence": ("[", "]"), "mapping": ("{", "}")}
+NO_BREAK = re.compile("[\u00a0\u2007\u202f\u3000]")
+
+FIXED_WORDS = {
+    "exceeded maximum nesting depth": ("yaml-too-deep", "lists or blocks are nested far too deep", "flatten it"),
+    "another document": (
+        SYNTAX,
+        "a second document starts here; a file holds one job",
+        "delete the line '---' or move the rest to a file of its own",
+    ),
+    "<document start>": (
+        SYNTAX,
+        "text goes on after the end of the document",
+        "delete the line '...' or '---' above it",
+    ),
+    "undefined alias": (
+        SYNTAX,
+        "no block with this anchor has been given before",
+        "write '&name' at the block to be repeated",
+    ),
+    "second occurrence": (SYNTAX, "this anchor is given twice", "give each anchor ('&name') its own name"),
+    "alphabetic or numeric": (
+        SYNTAX,
+        "'*' and '&' have a meaning of their own at the start of text",
+        "put the text in quotes",
+    ),
+    "undefined tag handle": ("yaml-tag", "'!' has a meaning of its own at the start of text", "put the text in quotes"),
+    "unknown escape": (
+        SYNTAX,
+        "a backslash in double quotes starts a special character, and this is none",
+        "use single quotes, or write \\\\ for a backslash",
+    ),
+    "sequence entries are not allowed": (
+        SYNTAX,
+        "a list entry '- ' cannot start on the line of its key",
+        "start it on the next line, or write [a, b]",
+    ),
+    "block sequence entries": (
+        SYNTAX,
+        "a list entry '- ' cannot start on the line of its key",
+        "start it on the next line, or write [a, b]",
+    ),
+    "comment or line break": (
+        SYNTAX,
+        "'|' and '>' have a meaning of their own at the start of text",
+        "put the text in quotes",
+    ),
+    "chomping": (SYNTAX, "'|' and '>' have a meaning of their own at the start of text", "put the text in quotes"),
+    "a comment or a line break": (
+        SYNTAX,
+        "'|' and '>' have a meaning of their own at the start of text",
+        "put the text in quotes",
+    ),
+    "directive": (
+        SYNTAX,
+        "'%' has a meaning of its own at the start of a line",
+        "put the text in quotes, or delete the line",
+    ),
+    "incompatible YAML": (SYNTAX, "this version of YAML is not read", "delete the line that starts with %YAML"),
+    "node content": (
+        SYNTAX,
+        "a value is missing here, or a bracket is closed that was never opened",
+        "check the brackets on this line",
+    ),
+}
+
+
+def in_own_words(error: yaml.YAMLError, lines: list[str]) -> Fault:
+    """What PyYAML's error means and where; `lines` are the file's."""
+    problem = str(getattr(error, "problem", None) or "")
+    mark = getattr(error, "problem_mark", None)
+    begun = getattr(error, "context_mark", None)
+    line, column = (mark.line, mark.column) if mark else (0, 0)
+    first, start = (begun.line, begun.column) if begun else (line, column)
+    if "unexpected end of stream" in problem or "document indicator" in problem:
+        return Fault(
+            SYNTAX, "a quote is opened here and never closed", "close it where the text ends", first, start, start + 1
+        )
+    blank = _no_break_space(lines, first, line)
+    if blank is not None:
+        return blank
+    if "tab" in problem or _at(lines, line, column) == "\t":
+        return _tab(lines, line, column)
+    if "cannot start any token" in problem:
+        return _odd_start(lines, line, column)
+    if "mapping values are not allowed" in problem:
+        return _stray_colon(lines, line, column)
+    if "could not find expected ':'" in problem:
+        return _no_colon(lines, first)
+    if "',' or" in problem:
+        return _open_bracket(str(getattr(error, "context", "")), lines, (first, start), (line, column))
+    if "expected key" in problem or "'-' indicator" in problem or "<block end>" in problem:
+        return _out_of_step(lines, first, start, line, column)
+    for words, (code, message, hint) in FIXED_WORDS.items():
+        if words in problem:
+            return Fault(code, message, hint, line, column, None)
+    return Fault(SYNTAX, "this is not valid YAML", f"the parser says: {problem or error}", line, column, None)
+
+
+def _at(lines: list[str], line: int, column: int) -> str:
+    return lines[line][column : column + 1] if line < len(lines) else ""
+
+
+def _no_break_space(lines: list[str], first: int, last: int) -> Fault | None:
+    for number in {first, last}:
+        found = NO_BREAK.search(lines[number]) if number < len(lines) else None
+        if found and not _in_quotes(lines[number], found.start()):
+            message = "a no-break space stands here; it looks like a space and is none"
+            return Fault(SYNTAX, message, "replace it with an ordinary space", number, found.start(), found.end())
+    return None
+
+
+def _in_quotes(text: str, column: int) -> bool:
+    return text[:column].count('"') % 2 == 1 or text[:column].count("'") % 2 == 1
+
+
+def _tab(lines: list[str], line: int, column: int) -> Fault:
+    indenting = not lines[line][:column].strip()
+    what = (
+        "a Tab is used for indentation; YAML allows only spaces"
+        if indenting
+        else "a Tab stands here; YAML wants spaces"
+    )
+    return Fault(SYNTAX, what, f"replace the Tab with two spaces ({SPACES})", line, column, column + 1)
+
+
+def _odd_start(lines: list[str], line: int, column: int) -> Fault:
+    sign = _at(lines, line, column)
+    return Fault(SYNTAX, f"text cannot start with '{sign}' unless it is in quotes", QUOTES, line, column, None)
+
+
+def _stray_colon(lines: list[str], line: int, column: int) -> Fault:
+    text = lines[line] if line < len(lines) else ""
+    key = re.match(r"\s*(?:- +)*[^\s:'\"][^:'\"]*: +(?=\S)", text)
+    if key and key.end() <= column:
+        value = text[key.end() :].split(" #")[0].rstrip()
+        hint = f'write "{value}"' if '"' not in value else f"write '{value}'"
+        return Fault(SYNTAX, "text that holds ': ' must be in quotes", hint, line, key.end(), key.end() + len(value))
+    above = next(
+        (n for n in range(line - 1, -1, -1) if lines[n].strip() and not lines[n].strip().startswith("#")), None
+    )
+    indent = len(text) - len(text.lstrip())
+    if above is not None and ":" not in lines[above]:
+        where = len(lines[above]) - len(lines[above].lstrip())
+        return Fault(SYNTAX, "this line needs a ':' after its key", "for example 'windows:'", above, where, None)
+    if above is not None:
+        start = re.match(r"\s*(?:- +)*", lines[above])
+        want = (start.end() if start else 0) + 1
+        message = "this line is indented more than the key above it, which already has a value"
+        return Fault(SYNTAX, message, f"start it in column {want}, under the key above", line, indent, None)
+    return Fault(SYNTAX, "a ':' is not expected here", QUOTES, line, column, column + 1)
+
+
+def _no_colon(lines: list[str], line: int) -> Fault:
+    text = lines[line]
+    indent = len(text) - len(text.lstrip())
+    return Fault(
+        SYNTAX,
+        "this line has no ': ' between a key and its value",
+        "write 'key: value', with a space after the colon",
+        line,
+        indent,
+        None,
+    )
+
+
+def _open_bracket(context: str, lines: list[str], begun: tuple[int, int], found: tuple[int, int]) -> Fault:
+    kind = "mapping" if "mapping" in context else "sequence"
+    opener, closer = OPENERS[kind]
+    line, column = found
+    if line == begun[0] and _at(lines, line, column):
+        message = f"a ',' or '{closer}' is missing before this"
+        return Fault(
+            SYNTAX, message, f"entries between {opener} and {closer} are parted by commas", line, column, column + 1
+        )
+    return Fault(
+        SYNTAX, f"'{opener}' is opened here and never closed", f"write '{closer}' at the end", *begun, begun[1] + 1
+    )
+
+
+def _out_of_step(lines: list[str], first: int, start: int, line: int, column: int) -> Fault:
+    text = lines[line] if line < len(lines) else ""
+    before, sign = text[:column].rstrip(), _at(lines, line, column)
+    if before.strip() and before[-1] in "'\"":
+        message = "text goes on after a closing quote"
+        hint = "put the whole text in the other kind of quotes, or see whether a quote further up was never closed"
+        return Fault(SYNTAX, message, hint, line, column, None)
+    if sign in ("]", "}"):
+        return Fault(SYNTAX, f"'{sign}' closes nothing", "take it out, or open it", line, column, column + 1)
+    if sign == "-" and text[column : column + 2] in ("-", "- "):
+        message = "a list entry '- ' stands among keys"
+        return Fault(SYNTAX, message, "give the list a key of its own, or indent it under its key", line, column, None)
+    if start == column and _at(lines, first, start) == "-":
+        message = "a key stands among list entries that start with '- '"
+        return Fault(SYNTAX, message, "indent it to stand inside the entry above, or further out", line, column, None)
+    message = "this line does not stand under any key above it"
+    return Fault(SYNTAX, message, "give keys of one block the same indentation", line, column, None)
