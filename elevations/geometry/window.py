@@ -10,9 +10,9 @@ from dataclasses import dataclass, field
 
 from elevations.catalogue.system import System
 from elevations.errors import Finding, Path
-from elevations.plane import Outline, Point
+from elevations.plane import SAME_MM, Outline, Point
 from elevations.spec.model import Finish, Glass, Light as LightSpec
-from elevations.working import Working
+from elevations.working import Source, Term, Working
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,9 +34,31 @@ class Region:
     outline: Outline
     sides: tuple[Side, ...]
     """One for each edge of the outline, in its order."""
-    width: Working
-    """Overall, from the left of the frame's datum: right edge less left edge."""
-    height: Working
+
+    @property
+    def width(self) -> Working:
+        """Right edge less left edge; the bounding width where the edges are not upright."""
+        return _extent(self, 0)
+
+    @property
+    def height(self) -> Working:
+        """Bottom edge less top edge, both measured from the top of the frame; else the bounding height."""
+        return _extent(self, 1)
+
+
+def _extent(region: Region, axis: int) -> Working:
+    """Across the region: x for axis 0, y for axis 1. Level and upright outermost edges keep their workings."""
+    bounds, ends = region.outline.bounds, []
+    limits = (bounds.right, bounds.left) if axis == 0 else (bounds.bottom, bounds.top)
+    for limit in limits:
+        for (a, b), side in zip(region.outline.edges(), region.sides, strict=True):
+            if side.at is not None and abs(a[axis] - limit) < SAME_MM and abs(b[axis] - limit) < SAME_MM and not a.bulge:
+                ends.append(side.at)
+                break
+    if len(ends) == 2:
+        return ends[0].minus(ends[1])
+    across = bounds.width if axis == 0 else bounds.height
+    return Working((Term(across, "between the outermost points of the outline", Source("rule", "exact offset of the outline")),))
 
 
 @dataclass(frozen=True, slots=True)

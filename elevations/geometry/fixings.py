@@ -1,0 +1,171 @@
+"""Where the frame is fixed to the wall.
+
+Corner distance 150 to 250 mm, spacing at most 600 mm and 150 mm clear of a mullion or transom centre line:
+NHBC Standards 6.7.11 (read: nhbc-standards.co.uk; see the reference notes). All three can be set in the job.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from elevations.errors import Finding
+from elevations.plane import SAME_MM
+from elevations.spec.model import Fixings
+
+FURTHEST_CORNER_MM = 250   # NHBC Standards 6.7.11: 150 to 250 from the frame's outer corner
+CLOSEST_MM = 50            # two fixings nearer than this split the wall between them; common practice, no source
+RULE = "NHBC Standards 6.7.11"
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """A fixing on one side: distance from the side's start, mm, and how it came there."""
+
+    along: float
+    kind: str
+    """corner, moved or intermediate."""
+    detail: str
+
+
+@dataclass(frozen=True, slots=True)
+class BarAt:
+    """A bar that meets the side, and the distance of its centre line from the side's start, mm."""
+
+    tag: str
+    along: float
+
+
+def place_on_side(
+    mark: str, side: str, length: float, bars: Sequence[BarAt], rules: Fixings
+) -> tuple[list[Spot], list[Finding]]:
+    """Fixings along one straight side of `length` mm, and each rule that could not be kept, with why.
+
+    The fewest that keep the rules; among those the most even (least sum of squared gaps).
+    """
+    if length - 2 * rules.corner < CLOSEST_MM:
+        return _one_only(mark, side, length, bars, rules)
+    findings: list[Finding] = []
+    near = _corner(mark, side, bars, rules, length, findings, far=False)
+    far = _corner(mark, side, bars, rules, length, findings, far=True)
+    if far.along - near.along < CLOSEST_MM:
+        near, far = Spot(rules.corner, "corner", "as set"), Spot(length - rules.corner, "corner", "as set")
+    zones = [(bar.along - rules.clear_of_bars, bar.along + rules.clear_of_bars) for bar in bars]
+    inner = _spread(near.along, far.along, zones, rules.spacing)
+    gaps = _gaps([near.along, *inner, far.along])
+    for start, end in gaps:
+        if end - start > rules.spacing + SAME_MM:
+            findings.append(_too_far(mark, side, start, end, bars, rules))
+    what = f"fewest at most {rules.spacing:g} apart, as even as the bars allow"
+    return [near, *(Spot(at, "intermediate", what) for at in inner), far], findings
+
+
+def _corner(
+    mark: str, side: str, bars: Sequence[BarAt], rules: Fixings, length: float, findings: list[Finding], *, far: bool
+) -> Spot:
+    """The fixing at one corner: at the set distance, else moved clear of a bar as far as the rule lets it."""
+    at = rules.corner
+    close = [bar for bar in bars if abs(_from_end(bar.along, length, far) - at) < rules.clear_of_bars - SAME_MM]
+    if not close:
+        return Spot(length - at if far else at, "corner", "as set")
+    clear = at
+    for along in sorted(_from_end(bar.along, length, far) for bar in bars):
+        if abs(along - clear) < rules.clear_of_bars - SAME_MM:
+            clear = along + rules.clear_of_bars
+    bar = close[0]
+    distance = _from_end(bar.along, length, far)
+    if clear <= max(FURTHEST_CORNER_MM, at) and clear <= length - at:
+        findings.append(Finding(
+            "fixing-moved", mark, side,
+            f"the fixing {at:g} from the corner would be {abs(distance - at):g} from the centre line of {bar.tag}; "
+            f"it is moved to {clear:g} from the corner",
+            f"agree it, or move {bar.tag}", clear, at, RULE,
+        ))
+        return Spot(length - clear if far else clear, "moved", f"moved from {at:g}, clear of {bar.tag}")
+    findings.append(Finding(
+        "fixing-near-bar", mark, side,
+        f"the fixing {at:g} from the corner is {abs(distance - at):g} from the centre line of {bar.tag}, less than "
+        f"{rules.clear_of_bars:g}: no place within {FURTHEST_CORNER_MM:g} of the corner keeps both distances",
+        f"move {bar.tag} to at least {at + rules.clear_of_bars:g} from the corner, or agree the fixing with the system's supplier",
+        abs(distance - at), rules.clear_of_bars, RULE,
+    ))
+    return Spot(length - at if far else at, "corner", "as set")
+
+
+def _from_end(along: float, length: float, far: bool) -> float:
+    return length - along if far else along
+
+
+def _one_only(
+    mark: str, side: str, length: float, bars: Sequence[BarAt], rules: Fixings
+) -> tuple[list[Spot], list[Finding]]:
+    """A side too short for two fixings at the corner distance gets one, in the middle, and says so."""
+    middle = length / 2
+    findings = [Finding(
+        "fixing-side-short", mark, side,
+        f"{length:g} long: two fixings {rules.corner:g} from the corners don't fit, so one is set in the middle",
+        "agree the fixing with the system's supplier, or set a smaller corner distance", length, 2 * rules.corner + CLOSEST_MM,
+        "at least two a side " + RULE,
+    )]
+    findings += [
+        Finding("fixing-near-bar", mark, side,
+                f"the one fixing is {abs(bar.along - middle):g} from the centre line of {bar.tag}, less than {rules.clear_of_bars:g}",
+                f"move {bar.tag}, or agree the fixing with the system's supplier", abs(bar.along - middle), rules.clear_of_bars, RULE)
+        for bar in bars if abs(bar.along - middle) < rules.clear_of_bars - SAME_MM
+    ]
+    return [Spot(middle, "corner", "one only, in the middle")], findings
+
+
+def _spread(start: float, end: float, zones: Sequence[tuple[float, float]], spacing: float) -> list[float]:
+    """Places between two fixings: fewest, then most even, none inside a zone, gaps at most `spacing` where that can be.
+
+    The most even arrangement is a stretched string: it bends only at ends of zones and is evenly spaced between.
+    So a shortest path over those ends finds it, counting (gaps that must be too long, fixings, sum of squared gaps).
+    """
+    pins = sorted({start, end, *(p for zone in zones for p in zone if start < p < end and _free(p, zones))})
+    best: dict[float, tuple[tuple[int, int, float], list[float]]] = {start: ((0, 0, 0.0), [])}
+    for pin in pins[1:]:
+        choices = []
+        for before in pins[: pins.index(pin)]:
+            (long, count, squares), places = best[before]
+            added = 0 if pin == end else 1
+            for between in _evenly(before, pin, zones, spacing):
+                gap = (pin - before) / (len(between) + 1)
+                cost = (
+                    long + (gap > spacing + SAME_MM),
+                    count + len(between) + added,
+                    round(squares + (len(between) + 1) * gap * gap, 6),
+                )
+                choices.append((cost, [*places, *between, *([] if pin == end else [pin])]))
+        best[pin] = min(choices)
+    return best[end][1]
+
+
+def _evenly(start: float, end: float, zones: Sequence[tuple[float, float]], spacing: float) -> list[list[float]]:
+    """Even divisions of a stretch that keep out of the zones; the undivided one too, however long."""
+    fewest = max(0, math.ceil((end - start) / spacing - SAME_MM) - 1)
+    made = [[]] if fewest else []
+    for count in range(fewest, fewest + len(zones) + 1):
+        places = [start + (end - start) * i / (count + 1) for i in range(1, count + 1)]
+        if all(_free(p, zones) for p in places):
+            made.append(places)
+    return made
+
+
+def _free(at: float, zones: Sequence[tuple[float, float]]) -> bool:
+    return all(not low + SAME_MM < at < high - SAME_MM for low, high in zones)
+
+
+def _gaps(places: Sequence[float]) -> list[tuple[float, float]]:
+    return list(zip(places, places[1:], strict=False))
+
+
+def _too_far(mark: str, side: str, start: float, end: float, bars: Sequence[BarAt], rules: Fixings) -> Finding:
+    between = " and ".join(bar.tag for bar in bars if start - rules.clear_of_bars < bar.along < end + rules.clear_of_bars)
+    return Finding(
+        "fixing-spacing", mark, side,
+        f"fixings {start:g} and {end:g} along it are {end - start:g} apart, more than {rules.spacing:g}: "
+        f"none may stand within {rules.clear_of_bars:g} of the centre lines of {between} between them",
+        "agree a smaller distance from the bars, or a bracket, with the system's supplier", end - start, rules.spacing, RULE,
+    )
