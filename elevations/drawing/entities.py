@@ -66,6 +66,8 @@ class Dimension:
     shift: int = 0
     """Where the text sits when it does not fit between its ticks: 0 above the line in the middle, 1, 2 … further
     out from the measured thing, one text height each."""
+    slide: float = 0.0
+    """How far the text stands from the middle along the line, mm on paper."""
 
 
 @dataclass(frozen=True, slots=True)

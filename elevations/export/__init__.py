@@ -1,1 +1,42 @@
-"""Pages in, files out: one file a format."""
+"""Pages in, files out: one file a format.
+
+`FORMATS` lists them; what a format needs (ezdxf, svgwrite) is imported when it first writes, not before.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from elevations.drawing.entities import Sheet
+
+
+@dataclass(frozen=True, slots=True)
+class Format:
+    """A kind of file that a sheet can be written as."""
+
+    key: str
+    """As the user names it."""
+    suffix: str
+    write: Callable[[Sheet], bytes]
+    """The whole file. The same sheet gives the same bytes."""
+    layout: str
+    """paper: views on a page, each at its own scale. model: everything at the one scale of the sheet, true size."""
+
+
+def _svg(sheet: Sheet) -> bytes:
+    from elevations.export.svg import write_svg
+
+    return write_svg(sheet).encode()
+
+
+def _dxf(sheet: Sheet) -> bytes:
+    from elevations.export.dxf import write_dxf
+
+    return write_dxf(sheet)
+
+
+FORMATS: dict[str, Format] = {
+    "dxf": Format("dxf", ".dxf", _dxf, "model"),
+    "svg": Format("svg", ".svg", _svg, "paper"),
+}
