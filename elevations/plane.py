@@ -11,6 +11,7 @@ import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import pairwise
 from typing import NamedTuple
 
 SAME_MM = 1e-6
@@ -179,7 +180,7 @@ def offset(outline: Outline, inward: Sequence[float]) -> Outline:
     return Outline(tuple(corners))
 
 
-def clip(outline: Outline, axis: int, at: float, high: bool) -> tuple[Outline, tuple[int | None, ...]]:
+def clip(outline: Outline, axis: int, at: float, *, high: bool) -> tuple[Outline, tuple[int | None, ...]]:
     """The part of an outline below or above an axis-parallel line.
 
     axis 0 cuts at x = at, axis 1 at y = at; `high` keeps the larger coordinates. Also returns, for each edge of the
@@ -340,7 +341,7 @@ def _pieces(a: Corner, b: Corner, axis: int, at: float) -> list[tuple[Corner, Co
     stops = [(0.0, a.x, a.y), *breaks, (abs(sweep), b.x, b.y)]
     return [
         (Corner(p[1], p[2], turn * math.tan((q[0] - p[0]) / 4)), Corner(q[1], q[2], b.bulge))
-        for p, q in zip(stops, stops[1:], strict=False)
+        for p, q in pairwise(stops)
     ]
 
 

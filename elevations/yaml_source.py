@@ -20,7 +20,7 @@ from elevations.errors import Path, Place, Problem, SpecError
 from elevations.yaml_words import in_own_words
 
 try:
-    from yaml.cyaml import CParser
+    from yaml.cyaml import CParser  # type: ignore[attr-defined]
 except ImportError:  # PyYAML built without libyaml: slower, same answers
     CParser = None  # type: ignore[assignment, misc]
 

@@ -9,6 +9,8 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
+from itertools import pairwise
 
 from elevations.errors import Finding
 from elevations.plane import SAME_MM
@@ -51,7 +53,7 @@ def place_on_side(
     far = _corner(mark, side, bars, rules, length, findings, far=True)
     if far.along - near.along < CLOSEST_MM:
         near, far = Spot(rules.corner, "corner", "as set"), Spot(length - rules.corner, "corner", "as set")
-    zones = [(bar.along - rules.clear_of_bars, bar.along + rules.clear_of_bars) for bar in bars]
+    zones = tuple((bar.along - rules.clear_of_bars, bar.along + rules.clear_of_bars) for bar in bars)
     inner = _spread(near.along, far.along, zones, rules.spacing)
     gaps = _gaps([near.along, *inner, far.along])
     for start, end in gaps:
@@ -66,15 +68,15 @@ def _corner(
 ) -> Spot:
     """The fixing at one corner: at the set distance, else moved clear of a bar as far as the rule lets it."""
     at = rules.corner
-    close = [bar for bar in bars if abs(_from_end(bar.along, length, far) - at) < rules.clear_of_bars - SAME_MM]
+    close = [bar for bar in bars if abs(_from_end(bar.along, length, far=far) - at) < rules.clear_of_bars - SAME_MM]
     if not close:
         return Spot(length - at if far else at, "corner", "as set")
     clear = at
-    for along in sorted(_from_end(bar.along, length, far) for bar in bars):
+    for along in sorted(_from_end(bar.along, length, far=far) for bar in bars):
         if abs(along - clear) < rules.clear_of_bars - SAME_MM:
             clear = along + rules.clear_of_bars
     bar = close[0]
-    distance = _from_end(bar.along, length, far)
+    distance = _from_end(bar.along, length, far=far)
     if clear <= max(FURTHEST_CORNER_MM, at) and clear <= length - at:
         findings.append(Finding(
             "fixing-moved", mark, side,
@@ -93,7 +95,7 @@ def _corner(
     return Spot(length - at if far else at, "corner", "as set")
 
 
-def _from_end(along: float, length: float, far: bool) -> float:
+def _from_end(along: float, length: float, *, far: bool) -> float:
     return length - along if far else along
 
 
@@ -117,7 +119,11 @@ def _one_only(
     return [Spot(middle, "corner", "one only, in the middle")], findings
 
 
-def _spread(start: float, end: float, zones: Sequence[tuple[float, float]], spacing: float) -> list[float]:
+Zones = tuple[tuple[float, float], ...]
+
+
+@lru_cache(maxsize=4096)   # head and sill, and both jambs, mostly ask the same
+def _spread(start: float, end: float, zones: Zones, spacing: float) -> tuple[float, ...]:
     """Places between two fixings: fewest, then most even, none inside a zone, gaps at most `spacing` where that can be.
 
     The most even arrangement is a stretched string: it bends only at ends of zones and is evenly spaced between.
@@ -139,13 +145,13 @@ def _spread(start: float, end: float, zones: Sequence[tuple[float, float]], spac
                 )
                 choices.append((cost, [*places, *between, *([] if pin == end else [pin])]))
         best[pin] = min(choices)
-    return best[end][1]
+    return tuple(best[end][1])
 
 
-def _evenly(start: float, end: float, zones: Sequence[tuple[float, float]], spacing: float) -> list[list[float]]:
+def _evenly(start: float, end: float, zones: Zones, spacing: float) -> list[list[float]]:
     """Even divisions of a stretch that keep out of the zones; the undivided one too, however long."""
     fewest = max(0, math.ceil((end - start) / spacing - SAME_MM) - 1)
-    made = [[]] if fewest else []
+    made: list[list[float]] = [[]] if fewest else []
     for count in range(fewest, fewest + len(zones) + 1):
         places = [start + (end - start) * i / (count + 1) for i in range(1, count + 1)]
         if all(_free(p, zones) for p in places):
@@ -153,12 +159,12 @@ def _evenly(start: float, end: float, zones: Sequence[tuple[float, float]], spac
     return made
 
 
-def _free(at: float, zones: Sequence[tuple[float, float]]) -> bool:
+def _free(at: float, zones: Zones) -> bool:
     return all(not low + SAME_MM < at < high - SAME_MM for low, high in zones)
 
 
 def _gaps(places: Sequence[float]) -> list[tuple[float, float]]:
-    return list(zip(places, places[1:], strict=False))
+    return list(pairwise(places))
 
 
 def _too_far(mark: str, side: str, start: float, end: float, bars: Sequence[BarAt], rules: Fixings) -> Finding:

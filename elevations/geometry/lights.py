@@ -13,8 +13,9 @@ from elevations.geometry.stations import bounded_by_sash, figure, inside_glass_e
 from elevations.geometry.window import Bar, Light, Pane, Region, Sash, Side
 from elevations.openings import OPENINGS
 from elevations.plane import SAME_MM, OffsetError, clip
-from elevations.spec.model import Division, Glass, Window as WindowSpec
+from elevations.spec.model import Division, Glass
 from elevations.spec.model import Light as LightSpec
+from elevations.spec.model import Window as WindowSpec
 from elevations.working import Term, Working
 
 LEAST_SIGHT_MM = 20   # less glass than this between the sight lines is a slip of the pen; our own limit
@@ -33,7 +34,7 @@ class Build:
     counts: dict[str, int] = field(default_factory=dict)
 
     def tag(self, letter: str) -> str:
-        """The next tag of a kind: M1, M2, T1, S1, G1 …"""
+        """The next tag of a kind: M1, then M2; T1, S1, G1."""
         self.counts[letter] = self.counts.get(letter, 0) + 1
         return f"{letter}{self.counts[letter]}"
 
@@ -58,7 +59,8 @@ def _divided(build: Build, entry: Division, region: Region, path: Path) -> None:
     build.problems += problems
     profile = "mullion" if upright else "transom"
     tags = [build.tag(letter) for _ in centres]
-    parts, rest = [], region
+    parts: list[Region] = []
+    rest = region
     for term, tag in zip(centres, tags, strict=True):
         centre = Working((term._replace(label=f"centre line of {profile} {tag}"),))
         cut_at = centre.value if upright else build.spec.frame.height - centre.value
@@ -93,7 +95,7 @@ def _bounds(region: Region, axis: int) -> tuple[Side, Side]:
 
 
 def _part(region: Region, axis: int, at: float, cut_side: Side, *, high: bool) -> Region:
-    outline, origins = clip(region.outline, axis, at, high)
+    outline, origins = clip(region.outline, axis, at, high=high)
     return Region(outline, tuple(cut_side if o is None else region.sides[o] for o in origins))
 
 
@@ -155,7 +157,8 @@ def _glaze(
     build: Build, spec: LightSpec, region: Region, path: Path, number: int, *, dummy: bool, has_sash: bool
 ) -> tuple[tuple[Sash, ...], tuple[Pane, ...]]:
     """The sash, if any, and the pane of one light."""
-    system, sashes, holder, bounds = build.system, (), "frame", region
+    system, holder, bounds = build.system, "frame", region
+    sashes: tuple[Sash, ...] = ()
     if has_sash:
         tag = build.tag("S")
         outer = to_station(system, region, "sash")

@@ -10,7 +10,7 @@ from elevations.geometry.fixings import BarAt, Spot, place_on_side
 from elevations.geometry.lights import Build, divide
 from elevations.geometry.members import mitred
 from elevations.geometry.stations import to_station
-from elevations.geometry.window import Bar, FixingPoint, Light, Region, Side, Window
+from elevations.geometry.window import Bar, FixingPoint, Region, Side, Window
 from elevations.plane import Point
 from elevations.shapes import RECTANGULAR
 from elevations.spec.model import Fixings, Job
@@ -103,7 +103,7 @@ _SIDE_KEYS = {"left jamb": "left", "head": "head", "right jamb": "right", "sill"
 def fix_frame(
     spec: WindowSpec, frame: Region, bars: list[Bar], path: Path
 ) -> tuple[list[FixingPoint], list[Finding]]:
-    """Fixing points round the frame: jambs from the top, head and sill from the left, tagged F1, F2 …"""
+    """Fixing points round the frame: jambs from the top, head and sill from the left, tagged F1, F2 and so on."""
     points: list[FixingPoint] = []
     findings: list[Finding] = []
     box = frame.outline.bounds

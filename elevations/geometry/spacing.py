@@ -76,12 +76,17 @@ def _divided_again(division: Division, key: str, kind: str, path: Path) -> Itera
 def _detail(kind: str, start: float, between: float, taken: Sequence[float], share: float, bar: int) -> tuple[str, ...]:
     """The sum behind one centre line, in words."""
     if kind == "equal-centres":
-        return (f"{between:g} between the bounding lines / {len(taken)} = {share:g} each",
-                f"{start:g} + {bar + 1} x {share:g} = {start + (bar + 1) * share:g}")
+        return (
+            f"{between:g} between the bounding lines / {len(taken)} = {share:g} each",
+            f"{start:g} + {bar + 1} x {share:g} = {start + (bar + 1) * share:g}",
+        )
     what = "glass cut size" if kind == "equal-glass" else "sight size"
     profiles = " + ".join(f"{t:g}" for t in taken)
     steps = " + ".join(f"({t:g} + {share:g})" for t in taken[: bar + 1])
     at = start + sum(taken[: bar + 1]) + (bar + 1) * share
-    return (f"{between:g} between the bounding lines, less what the profiles take ({profiles}) "
-            f"= {between - sum(taken):g}; / {len(taken)} = {share:g} {what} each",
-            f"{start:g} + {steps} = {at:g}")
+    rest = between - sum(taken)
+    return (
+        f"{between:g} between the bounding lines, less what the profiles take ({profiles}) = {rest:g}",
+        f"{rest:g} / {len(taken)} = {share:g} {what} each",
+        f"{start:g} + {steps} = {at:g}",
+    )

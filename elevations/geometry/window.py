@@ -11,7 +11,8 @@ from dataclasses import dataclass, field
 from elevations.catalogue.system import System
 from elevations.errors import Finding, Path
 from elevations.plane import SAME_MM, Outline, Point
-from elevations.spec.model import Finish, Glass, Light as LightSpec
+from elevations.spec.model import Finish, Glass
+from elevations.spec.model import Light as LightSpec
 from elevations.working import Source, Term, Working
 
 
