@@ -7,8 +7,8 @@ from dataclasses import replace
 from itertools import pairwise
 
 from elevations.drawing.entities import Dimension
-from elevations.drawing.explode import TEXT_HEIGHT, dimension_box, dimension_text, measured
-from elevations.drawing.lettering import text_width
+from elevations.drawing.explode import TEXT_GAP, TEXT_HEIGHT, dimension_box, dimension_text, measured
+from elevations.drawing.lettering import ASCENT, text_width
 from elevations.plane import Point
 
 PITCH = 8.0
@@ -49,45 +49,59 @@ def snapped(position: float) -> float:
     return round(position / SNAP_MM) / 10
 
 
-def next_line(dims: Sequence[Dimension], scale: float) -> float:
-    """Where the line of the next chain outside this one can run: clear of this one's texts, at least PITCH away."""
+def outside(dims: Sequence[Dimension], scale: float) -> float:
+    """How far out a chain reaches with its texts: its line where none is shifted; on the axis of `line_at`, mm."""
     first = dims[0]
     across = 0 if first.upright else 1
-    out = 1.0 if first.line_at >= first.start[across] else -1.0
-    reach = PITCH * scale
-    # The next chain's own text stands above its line: towards this chain where that lies above or to the left.
-    own = dimension_box(replace(first, shift=0, slide=0.0), scale)
-    text_up = (own.bottom if across else own.right) - first.line_at
-    inwards = text_up * out < 0
-    own_depth = max(abs(own[across] - first.line_at), abs(own[across + 2] - first.line_at)) if inwards else 0.0
-    for dim in dims:
-        if dim.shift:
-            box = dimension_box(dim, scale)
-            far = box[across + 2] if out > 0 else box[across]
-            reach = max(reach, (far - dim.line_at) * out + own_depth + BESIDE * scale)
-    return first.line_at + out * reach
+    boxes = [dimension_box(dim, scale) for dim in dims if dim.shift]
+    if _outward(first) > 0:
+        return max([first.line_at, *(box[across + 2] for box in boxes)])
+    return min([first.line_at, *(box[across] for box in boxes)])
+
+
+def next_line(dims: Sequence[Dimension], scale: float) -> float:
+    """Where the line of the next chain outside this one can run: clear of this one's texts, at least PITCH away."""
+    first, out = dims[0], _outward(dims[0])
+    # A text stands above its line or to the left of it: towards this chain where the next one is below or to the right.
+    inwards = out > 0 if first.upright else out < 0
+    own_text = TEXT_GAP + ASCENT * TEXT_HEIGHT if inwards else 0.0
+    taken = abs(outside(dims, scale) - first.line_at) + (own_text + BESIDE) * scale
+    return first.line_at + out * max(PITCH * scale, taken)
+
+
+def _outward(dim: Dimension) -> float:
+    """1 where the dimension line lies on the side of larger coordinates, otherwise -1."""
+    return 1.0 if dim.line_at >= (dim.start.x if dim.upright else dim.start.y) else -1.0
 
 
 def _spread(dims: list[Dimension], scale: float) -> list[Dimension]:
     """The dimensions with texts that fit their spans left alone and the others in a row outside, clear of each other."""
     widths = [text_width(dimension_text(measured(d)), TEXT_HEIGHT) for d in dims]
     narrow = [i for i, d in enumerate(dims) if widths[i] + 2 * BESIDE > measured(d) / scale]
+    if not narrow:
+        return dims
     middles = [_middle(dims[i]) / scale for i in narrow]
     slots = [widths[i] + 2 * BESIDE for i in narrow]
+    ends = _along(dims[0], dims[0].start) / scale, _along(dims[-1], dims[-1].end) / scale
     result = list(dims)
-    for i, middle, place in zip(narrow, middles, _placed_apart(middles, slots), strict=True):
+    for i, middle, place in zip(narrow, middles, _placed_apart(middles, slots, ends), strict=True):
         result[i] = replace(dims[i], shift=1, slide=place - middle)
     return result
 
 
+def _along(dim: Dimension, end: Point) -> float:
+    return end.y if dim.upright else end.x
+
+
 def _middle(dim: Dimension) -> float:
-    return (dim.start.y + dim.end.y) / 2 if dim.upright else (dim.start.x + dim.end.x) / 2
+    return (_along(dim, dim.start) + _along(dim, dim.end)) / 2
 
 
-def _placed_apart(middles: list[float], widths: list[float]) -> list[float]:
+def _placed_apart(middles: list[float], widths: list[float], ends: tuple[float, float]) -> list[float]:
     """Middles moved as little as it takes (least squares) for neighbours of these widths not to overlap, order kept.
 
-    Neighbours that would overlap join into one block, which rests at the mean of where its members would rest.
+    Neighbours that would overlap join into one block, which rests at the mean of where its members would rest. Where
+    there is room the row stays between the chain's ends, for there the lines of the next chain out pass.
     """
     blocks: list[tuple[float, int]] = []   # mean of the members' wished starts, less the widths before them; count
     before = 0.0
@@ -101,6 +115,6 @@ def _placed_apart(middles: list[float], widths: list[float]) -> list[float]:
             count += other_count
         blocks.append((mean, count))
         before += width
-    starts = [mean for mean, count in blocks for _ in range(count)]
-    return [start + shift for start, shift in zip(starts, offsets, strict=True)]
-
+    low, high = ends[0], ends[1] - before
+    starts = [min(max(mean, low), high) if low <= high else mean for mean, count in blocks for _ in range(count)]
+    return [start + offset for start, offset in zip(starts, offsets, strict=True)]

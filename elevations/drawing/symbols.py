@@ -9,7 +9,7 @@ from elevations.plane import Corner, Outline, Point
 
 
 def _line(*points: tuple[float, float], layer: Layer, weight: float | None = None) -> Stroke:
-    return Stroke(tuple(Corner(x, y) for x, y in points), layer, weight=weight)
+    return Stroke(tuple(Corner(x, y) for x, y in points), layer, line="solid", weight=weight)
 
 
 FIXING = (
