@@ -127,19 +127,19 @@ def _spread(start: float, end: float, zones: Zones, spacing: float) -> tuple[flo
     """Places between two fixings: fewest, then most even, none inside a zone, gaps at most `spacing` where that can be.
 
     The most even arrangement is a stretched string: it bends only at ends of zones and is evenly spaced between.
-    So a shortest path over those ends finds it, counting (gaps that must be too long, fixings, sum of squared gaps).
+    So a shortest path over those ends finds it, by (mm that gaps must be too long, fixings, sum of squared gaps).
     """
     pins = sorted({start, end, *(p for zone in zones for p in zone if start < p < end and _free(p, zones))})
-    best: dict[float, tuple[tuple[int, int, float], list[float]]] = {start: ((0, 0, 0.0), [])}
+    best: dict[float, tuple[tuple[float, int, float], list[float]]] = {start: ((0.0, 0, 0.0), [])}
     for pin in pins[1:]:
         choices = []
         for before in pins[: pins.index(pin)]:
-            (long, count, squares), places = best[before]
+            (excess, count, squares), places = best[before]
             added = 0 if pin == end else 1
             for between in _evenly(before, pin, zones, spacing):
                 gap = (pin - before) / (len(between) + 1)
                 cost = (
-                    long + (gap > spacing + SAME_MM),
+                    round(excess + max(0.0, gap - spacing) * (len(between) + 1), 6),
                     count + len(between) + added,
                     round(squares + (len(between) + 1) * gap * gap, 6),
                 )
