@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from difflib import get_close_matches
+from collections.abc import Iterable
 from functools import lru_cache
 from pathlib import Path
 
+from elevations.catalogue.blocks import shown
 from elevations.catalogue.reading import read_system
 from elevations.catalogue.system import System
 from elevations.errors import Problem, SpecError
+from elevations.spelling import did_you_mean
 
 BUILT_IN = Path(__file__).parent / "systems"
 
@@ -24,30 +26,53 @@ def find_system(name: str, beside: str | None = None) -> System:
 
     A path is relative to `beside`, the folder of the job file (the current folder without it). The format of the
     file is described in `elevations.catalogue.reading`. Raises SpecError: code 'unknown-system' without a path,
-    for the caller knows which line of the job asked for it; any other problem points into the system's own file.
+    for the caller knows which line of the job asked for it; every other problem is placed in the system's own file.
     """
     if name in builtin_names():
-        return _read(BUILT_IN / f"{name}.yaml", "built in", 0)
+        return _built_in(name)
     file = Path(beside or ".") / name
-    if "\0" in name or not file.is_file():
-        raise SpecError([_unknown(name)])
-    return _read(file.resolve(), name, file.stat().st_mtime_ns)
+    try:
+        if "\0" in name or not file.is_file():
+            raise SpecError([_unknown(name)])
+        return _own(file.resolve(), name)
+    except OSError as error:
+        message = f"the profile system file {shown(name)} cannot be read: {error.strerror or error}"
+        raise SpecError([Problem("unreadable-system", message)]) from None
 
 
-@lru_cache(maxsize=32)
-def _read(file: Path, origin: str, _changed_ns: int) -> System:
-    return read_system(file, origin)
+@lru_cache(maxsize=8)
+def _built_in(name: str) -> System:
+    text = (BUILT_IN / f"{name}.yaml").read_text("utf-8")
+    return read_system(text, f"{name}.yaml", BUILT_IN, built_in=True).system
+
+
+_Stamps = tuple[tuple[Path, int, int], ...]
+_known: dict[tuple[Path, str], tuple[_Stamps, System]] = {}
+"""Systems read before, each with the state of the files that it came from."""
+
+
+def _own(file: Path, name: str) -> System:
+    known = _known.get((file, name))
+    if known is not None and known[0] == _stamps(path for path, _, _ in known[0]):
+        return known[1]
+    try:
+        text = file.read_text("utf-8-sig")
+    except UnicodeDecodeError as error:
+        message = f"the profile system file {shown(name)} is not UTF-8 text (byte {error.start + 1})"
+        raise SpecError([Problem("unreadable-system", message, "save it as UTF-8")]) from None
+    read = read_system(text, name, file.parent)
+    _known[file, name] = (_stamps((file, *read.drawings)), read.system)
+    return read.system
+
+
+def _stamps(files: Iterable[Path]) -> _Stamps:
+    return tuple((file, status.st_mtime_ns, status.st_size) for file in files for status in [file.stat()])
 
 
 def _unknown(name: str) -> Problem:
-    shown = name if len(name) <= 60 else name[:57] + "..."
+    message = f"there is no profile system {shown(name)}"
     if name.endswith((".yaml", ".yml")):
-        return Problem(
-            "unknown-system", f"there is no profile system file {shown!r}", "the path is taken from the job file's folder"
-        )
-    near = get_close_matches(name, builtin_names(), 1)
-    guess = f"did you mean {near[0]}? " if near else ""
-    built_in = ", ".join(builtin_names())
-    return Problem(
-        "unknown-system", f"there is no profile system {shown!r}", f"{guess}built in are {built_in}; your own is a path to its YAML file"
-    )
+        return Problem("unknown-system", message, "a path is taken from the job file's folder")
+    built_in = f"built in are {', '.join(builtin_names())}; your own is a path to its YAML file"
+    guess = did_you_mean(name, builtin_names())
+    return Problem("unknown-system", message, f"{guess} {built_in}".strip())

@@ -1,38 +1,200 @@
-"""A profile system from its YAML file (stations only, so far)."""
+"""A profile system from the text of its YAML file.
+
+Only figures are needed; every other key has a default:
+
+    depth: 70                     # of the frame, outer to inner face
+    material: pvc-u               # pvc-u, timber, aluminium
+    swing: out                    # out, in
+    sash_face: flush              # flush, lipped
+    members:
+      frame:   {sight: 66, rebate: 46, sash: 43}
+      mullion: {sight: 38, rebate: 18, sash: 15}
+      transom: {sight: 38, rebate: 18, sash: 15}
+      sash:    {sight: 76, rebate: 56}
+    glazing: {edge_clearance: 5, thickness: 28}      # or a list of the thicknesses that fit
+
+What each figure means is said in `elevations.catalogue.system`; section outlines (`sections`) are described in
+`elevations.catalogue.outlines`. All lengths are mm.
+"""
 
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Any
+from typing import NamedTuple
 
-import yaml
+from elevations.catalogue.blocks import Block, Report
+from elevations.catalogue.outlines import read_sections
+from elevations.catalogue.system import BARS, MEMBERS, Profile, Section, System
+from elevations.errors import SpecError
+from elevations.yaml_source import read_document
 
-from elevations.catalogue.system import Profile, System
+MATERIALS = ("pvc-u", "timber", "aluminium")
+SIDES = ("outside", "inside")
+KEYS = (
+    "system", "title", "demonstration", "material", "depth", "swing", "sash_face", "bar_length", "weld_allowance",
+    "members", "glazing", "sections",
+)  # fmt: skip
+LARGEST_MM = 500.0
+"""No station, depth or unit is larger: beyond it lies a slip of the decimal point."""
+LONGEST_BAR_MM = 15_000.0
 
 
-def read_system(file: Path, origin: str) -> System:
-    """The system that a file describes."""
-    loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
-    data: dict[str, Any] = yaml.load(file.read_text("utf-8"), Loader=loader)  # noqa: S506 (a safe loader)
-    glazing = data["glazing"]
-    thickness = glazing["thickness"]
-    return System(
-        name=data["system"],
-        title=data["title"],
-        material=data["material"],
-        depth=float(data["depth"]),
-        swing=data["swing"],
-        sash_face=data["sash_face"],
-        bead_side=glazing.get("bead_side", "inside"),
-        sash_bead_side=glazing.get("sash_bead_side", "inside"),
-        edge_clearance=float(glazing["edge_clearance"]),
-        thickness=tuple(float(t) for t in (thickness if isinstance(thickness, list) else [thickness])),
-        profiles={
-            name: Profile(name=name, **{key: float(value) for key, value in figures.items()})
-            for name, figures in data["members"].items()
-        },
-        bar_length=float(data.get("bar_length", 6000)),
-        weld_allowance=float(data.get("weld_allowance", 0)),
-        demonstration=data.get("demonstration", False),
-        origin=origin,
+class Read(NamedTuple):
+    """A system and the drawings that it was read from besides its own file."""
+
+    system: System
+    drawings: tuple[Path, ...]
+
+
+def read_system(text: str, file: str, folder: Path, *, built_in: bool = False) -> Read:
+    """The system that the text describes; `file` is its name in messages, `folder` where its drawings lie.
+
+    Raises SpecError with every problem, each placed in `file`. The outlines of a built-in system are taken as they
+    are, for its tests have proved them.
+    """
+    document = read_document(text, file)
+    report = Report(document)
+    top = Block(report, (), document.data, "a profile system")
+    if document.data is None:
+        report.say((), "empty-file", "the file is empty", "a profile system needs 'members', 'depth', 'glazing' …")
+    top.only(KEYS)
+    name = top.text("system", Path(file).stem)
+    depth = top.required("depth", low=0, high=LARGEST_MM, hint="depth of the frame from face to face, mm")
+    material = top.choice("material", MATERIALS)
+    swing = top.choice("swing", ("out", "in"))
+    sash_face = top.choice("sash_face", ("flush", "lipped"))
+    bar_length = top.number("bar_length", low=0, high=LONGEST_BAR_MM, above=True)
+    weld_allowance = top.number("weld_allowance", low=0, high=20)
+    profiles = _members(top, depth)
+    glazing = _Glazing(top, profiles)
+    sections, drawings = read_sections(top, profiles, depth, folder, proved=built_in)
+    if report.problems:
+        raise SpecError(report.problems)
+    assert depth is not None
+    assert glazing.edge_clearance is not None
+    system = System(
+        name=name,
+        title=top.text("title", name),
+        material=material,
+        depth=depth,
+        swing=swing,
+        sash_face=sash_face,
+        bead_side=glazing.bead_side,
+        sash_bead_side=glazing.sash_bead_side,
+        edge_clearance=glazing.edge_clearance,
+        thickness=glazing.thickness,
+        profiles={key: _with_section(profile, sections.get(key)) for key, profile in profiles.items()},
+        bar_length=6000.0 if bar_length is None else bar_length,
+        weld_allowance=weld_allowance or 0.0,
+        demonstration=top.flag("demonstration"),
+        origin="built in" if built_in else file,
     )
+    return Read(system, drawings)
+
+
+def _members(top: Block, depth: float | None) -> dict[str, Profile]:
+    """Figures of each member that could be read; what is missing or makes no sense is reported."""
+    if top.data.get("members") is None:
+        top.missing("members", "the figures of frame, mullion, transom and sash")
+    members = Block(top.report, ("members",), top.data.get("members"), "'members'")
+    members.only(MEMBERS)
+    profiles = {}
+    for name in MEMBERS:
+        if members.data.get(name) is None:
+            if members.given:
+                members.missing(name, "for example {sight: 66, rebate: 46, sash: 43}" if name != "sash" else
+                                      "for example {sight: 76, rebate: 56}")
+            continue
+        block = Block(top.report, ("members", name), members.data[name], f"'{name}'")
+        profile = _profile(block, name, depth or LARGEST_MM) if block.given else None
+        if profile is not None:
+            profiles[name] = profile
+    return profiles
+
+
+def _profile(block: Block, name: str, depth: float) -> Profile | None:
+    hangs, bar = name != "sash", name in BARS
+    block.only(("sight", "rebate", *(("sash",) if hangs else ()), *(("joint",) if bar else ()),
+                "glass", "bead", "kg_per_m"))  # fmt: skip
+    datum = "its centre line" if bar else "its outer edge"
+    sight = block.required("sight", low=0, high=LARGEST_MM, hint=f"mm from {datum} to where the glass shows")
+    rebate = block.required("rebate", low=0, high=LARGEST_MM, hint=f"mm from {datum} to the glazing platform")
+    sash = None
+    if hangs:
+        sash = block.required("sash", low=0, high=LARGEST_MM, hint=f"mm from {datum} to a sash hung in it")
+    joint = block.number("joint", low=0, high=100) if bar else None
+    glass = block.number("glass", low=-depth, high=depth, hint="mm from the frame's outer face to the glass")
+    bead = block.number("bead", low=0, high=LARGEST_MM)
+    kg_per_m = block.number("kg_per_m", low=0, high=100, above=True, hint="kg for each metre")
+    if sight is None or rebate is None or (hangs and sash is None):
+        return None
+    if rebate >= sight:
+        block.say(
+            "rebate", "rebate-past-sight", f"the rebate of '{name}' ({rebate:g}) must be less than its sight ({sight:g})",
+            "the glass edge is hidden between the two",
+        )  # fmt: skip
+    if sash is not None and sash >= sight:
+        block.say(
+            "sash", "sash-past-sight", f"the sash in '{name}' ({sash:g}) must start before its sight line ({sight:g})",
+            "a sash laps over the member that it closes against",
+        )  # fmt: skip
+    if bead is not None and bead >= sight:
+        block.say("bead", "bead-past-sight", f"the bead of '{name}' ({bead:g}) must start before its sight ({sight:g})")
+    return Profile(name, sight, rebate, sash, joint or 0.0, glass, bead, kg_per_m)
+
+
+class _Glazing:
+    """The `glazing` block."""
+
+    def __init__(self, top: Block, profiles: dict[str, Profile]) -> None:
+        if top.data.get("glazing") is None:
+            top.missing("glazing", "for example {edge_clearance: 5, thickness: 28}")
+        block = Block(top.report, ("glazing",), top.data.get("glazing"), "'glazing'")
+        block.only(("edge_clearance", "thickness", "bead_side", "sash_bead_side"))
+        self.bead_side = block.choice("bead_side", SIDES, "inside")
+        self.sash_bead_side = block.choice("sash_bead_side", SIDES, "inside")
+        self.thickness = self._thickness(block) if block.given else ()
+        self.edge_clearance: float | None = None
+        if block.given:
+            self.edge_clearance = block.required(
+                "edge_clearance", low=0, high=50, above=False, hint="mm between the glass edge and the platform"
+            )
+        for profile in profiles.values():
+            cover = profile.sight - profile.rebate
+            if self.edge_clearance is not None and 0 < cover <= self.edge_clearance:
+                block.say(
+                    "edge_clearance", "glass-not-covered",
+                    f"with {self.edge_clearance:g} of clearance the glass edge shows: '{profile.name}' covers {cover:g}",
+                    "sight less rebate must be more than the clearance",
+                )  # fmt: skip
+
+    @staticmethod
+    def _thickness(block: Block) -> tuple[float, ...]:
+        value = block.data.get("thickness")
+        path = (*block.path, "thickness")
+        if value is None:
+            block.missing("thickness", "unit thicknesses that fit, for example [24, 28]")
+            return ()
+        items = value if isinstance(value, list) else [value]
+        if not items:
+            block.say("thickness", "no-thickness", "'thickness' is an empty list", "for example [24, 28]")
+        found = [
+            block.as_number((*path, i) if isinstance(value, list) else path, item, "thickness")
+            for i, item in enumerate(items)
+        ]
+        good = tuple(sorted({t for t in found if t is not None}))
+        if any(not 0 < t <= LARGEST_MM for t in good):
+            block.say(
+                "thickness", "out-of-range", f"a unit is more than 0 and at most {LARGEST_MM:g} thick",
+                "in mm: a 4/20/4 unit is 28",
+            )  # fmt: skip
+        return good
+
+
+def _with_section(profile: Profile, section: Section | None) -> Profile:
+    if section is None:
+        return profile
+    return Profile(
+        profile.name, profile.sight, profile.rebate, profile.sash, profile.joint, profile.glass, profile.bead,
+        profile.kg_per_m, section,
+    )  # fmt: skip

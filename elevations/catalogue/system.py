@@ -11,6 +11,10 @@ from enum import StrEnum
 
 from elevations.plane import Outline
 
+BARS = ("mullion", "transom")
+MEMBERS = ("frame", *BARS, "sash")
+"""The members that every system has."""
+
 
 class PartKind(StrEnum):
     """What a closed shape in a section is."""

@@ -1,0 +1,129 @@
+"""Reads blocks of a system file key by key and gathers every problem on the way."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+from elevations.errors import Path, Problem
+from elevations.spelling import did_you_mean, nearest
+from elevations.yaml_source import Document, raw_text
+
+SHOWN = 40
+"""Longest piece of the user's text that a message repeats."""
+
+
+def shown(value: object) -> str:
+    """What the user wrote, in quotes and short enough for one line."""
+    text = raw_text(value)
+    if text is None:
+        return "a block" if isinstance(value, dict) else "a list" if isinstance(value, list) else "nothing"
+    return f"'{text}'" if len(text) <= SHOWN else f"'{text[: SHOWN - 3]}...'"
+
+
+class Report:
+    """Problems found in one file, each with its place."""
+
+    def __init__(self, document: Document) -> None:
+        self._document = document
+        self.problems = list(document.problems)
+
+    def say(self, path: Path, code: str, message: str, hint: str = "", *, key: bool = False) -> None:
+        """Note a problem with the value at `path`, or with `key` with its key."""
+        self.problems.append(Problem(code, message, hint, place=self._document.place(path, key=key)))
+
+
+class Block:
+    """A block of keys at a path of the file; what is not one is reported and read as empty."""
+
+    def __init__(self, report: Report, path: Path, data: Any, name: str) -> None:
+        self.report, self.path, self.name = report, path, name
+        self.given = isinstance(data, Mapping)
+        self.data: Mapping[str, Any] = data if self.given else {}
+        if not self.given and data is not None:
+            report.say(path, "not-a-block", f"{name} must be a block of keys, not {shown(data)}", "write 'key: value'")
+
+    def say(self, key: str, code: str, message: str, hint: str = "") -> None:
+        """Note a problem with the value of a key."""
+        self.report.say((*self.path, key), code, message, hint)
+
+    def only(self, known: Iterable[str]) -> None:
+        """Report keys that have no meaning here."""
+        choices = tuple(known)
+        for key in self.data:
+            if key not in choices:
+                near = did_you_mean(key, choices)
+                hint = near or f"known here: {', '.join(choices)}"
+                self.report.say(
+                    (*self.path, key), "unknown-key", f"{shown(key)} has no meaning in {self.name}", hint, key=True
+                )
+
+    def missing(self, key: str, hint: str) -> None:
+        """Report a key that must be there, unless a misspelling of it is (that is reported already)."""
+        if nearest(key, (k for k in self.data if isinstance(k, str))) is None:
+            self.report.say(self.path, "missing-key", f"{self.name} needs '{key}'", hint, key=True)
+
+    def number(self, key: str, *, low: float, high: float, hint: str = "", above: bool = False) -> float | None:
+        """The finite number of a key from `low` to `high` (greater than `low` with `above`); None if it is not there.
+
+        A wrong value is reported and None.
+        """
+        value = self.data.get(key)
+        if value is None:
+            return None
+        found = self.as_number((*self.path, key), value, key, hint)
+        if found is None:
+            return None
+        if found < low or (above and found == low) or found > high:
+            limit = f"more than {low:g}" if above else f"at least {low:g}"
+            self.say(key, "out-of-range", f"'{key}' is {found:g}; it must be {limit} and at most {high:g}", hint)
+            return None
+        return found
+
+    def as_number(self, path: Path, value: object, name: str, hint: str = "") -> float | None:
+        """A finite number, or a report."""
+        if isinstance(value, int | float) and not isinstance(value, bool) and math.isfinite(value):
+            return float(value)
+        self.report.say(
+            path, "not-a-number", f"'{name}' is {shown(value)}, not a number", hint or "a length in mm, without a unit"
+        )
+        return None
+
+    def required(self, key: str, *, low: float, high: float, hint: str, above: bool = True) -> float | None:
+        """Like `number`, and its absence is reported."""
+        if self.data.get(key) is None:
+            self.missing(key, hint)
+            return None
+        return self.number(key, low=low, high=high, hint=hint, above=above)
+
+    def choice(self, key: str, choices: tuple[str, ...], default: str | None = None) -> str:
+        """One of a few words; without a default its absence is reported, and the first is returned."""
+        value = self.data.get(key)
+        if value is None:
+            if default is None:
+                self.missing(key, f"one of {', '.join(choices)}")
+            return default or choices[0]
+        if value not in choices:
+            near = did_you_mean(value, choices) if isinstance(value, str) else ""
+            self.say(key, "unknown-word", f"'{key}' is {shown(value)}", near or f"one of {', '.join(choices)}")
+            return choices[0]
+        return str(value)
+
+    def text(self, key: str, default: str) -> str:
+        """Text; what is not text or a number is reported."""
+        value = self.data.get(key)
+        if value is None:
+            return default
+        text = raw_text(value)
+        if text is None:
+            self.say(key, "not-text", f"'{key}' must be text, not {shown(value)}")
+            return default
+        return text.strip() or default
+
+    def flag(self, key: str) -> bool:
+        """True or false, false where not given."""
+        value = self.data.get(key)
+        if value not in (None, True, False):
+            self.say(key, "not-true-or-false", f"'{key}' is {shown(value)}", "write true or false")
+        return value is True
