@@ -92,6 +92,8 @@ class Document:
         builder = _Builder(self, shared="*" in text)
         self.data: Any = None if root is None else builder.build(root, 0)
         self.problems: tuple[Problem, ...] = tuple(builder.problems)
+        self.holds_nothing: bool = builder.holds_nothing
+        """Whether a key or list entry has no value: `data` holds None there."""
 
     @cached_property
     def lines(self) -> list[str]:
@@ -261,6 +263,7 @@ class _Builder:
 
     def __init__(self, document: Document, *, shared: bool) -> None:
         self.problems: list[Problem] = []
+        self.holds_nothing = False
         self._document = document
         self._shared = shared
         """Whether a node can be met twice: then it is built once, and told about once."""
@@ -289,7 +292,10 @@ class _Builder:
     def _scalar(self, node: Any) -> Any:
         text = node.value
         if not node.style:
-            return scalar(text)
+            value = scalar(text)
+            if value is None:
+                self.holds_nothing = True
+            return value
         if node.style == '"':
             bad = _UNPRINTABLE.search(text)
             if bad:

@@ -1,18 +1,25 @@
 """The job as it is written: one class a block of the YAML file, its keys, their ranges and their help texts.
 
 The classes are pydantic models and live in `spec` alone with the code that builds them; later stages read their
-fields. All lengths are mm.
+fields. All lengths are mm. Whatever needs more than one key to judge is in `validate`.
 """
 
 from __future__ import annotations
 
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import BaseModel, ConfigDict, Discriminator, Field, Tag
+
+from elevations.spec.fields import Date, Mark, Switch, Text, count, length, number
 
 BAR_SPACINGS = ("equal-centres", "equal-sight", "equal-glass")
 BarSpacing = Literal["equal-centres", "equal-sight", "equal-glass"]
-Length = Annotated[float, Field(gt=0)]
+PaneName = Literal["outer", "middle", "inner"]
+FrameSide = Literal["left", "right", "head", "sill"]
+
+FRAME_WIDTH_MM = (200, 6000)
+FRAME_HEIGHT_MM = (200, 4000)
+BarPosition = Annotated[float, length(20, 6000)]
 
 
 class Block(BaseModel):
@@ -24,33 +31,43 @@ class Block(BaseModel):
 class JobInfo(Block):
     """Who and what the job is for: the title block's text."""
 
-    reference: str = ""
-    site: str = ""
-    client: str = ""
-    surveyed: str = ""
-    issued: str = ""
-    revision: str = ""
-    drawn_by: str = ""
-    checked_by: str = ""
+    reference: Text = Field("", description="The job's number or name in your books.", examples=["QL-07"])
+    site: Text = Field("", description="The building or place.", examples=["Quillback Lock Cottage"])
+    client: Text = Field("", description="Who the job is for.", examples=["Quillback Lock Trust"])
+    surveyed: Date = Field("", description="Day of the survey, year-month-day.", examples=["2026-10-14"])
+    issued: Date = Field("", description="Day of issue for the title block, year-month-day.", examples=["2026-10-21"])
+    revision: Text = Field("", description="Revision of the drawings.", examples=["B"])
+    drawn_by: Text = Field("", description="Who drew it.", examples=["R. Amory"])
+    checked_by: Text = Field("", description="Who checked it.", examples=["T. Okell"])
 
 
 class LowE(Block):
     """A low-emissivity coating: on which face, counted from outside, and its normal emissivity."""
 
-    face: int
-    emissivity: float | None = None
+    face: Annotated[int, count(1, 6)] = Field(
+        description="Coated face, counted from outside: a double glazed unit has faces 1 to 4.", examples=[3]
+    )
+    emissivity: Annotated[float, number(0.005, 0.9)] | None = Field(
+        None, description="Normal emissivity, from the glass maker's declaration.", examples=[0.03]
+    )
 
 
 class Glass(Block):
     """A sealed unit or single pane, outer pane first: 4/20/4 is two 4 mm panes 20 mm apart."""
 
-    make_up: str
-    gas: str = ""
-    low_e: LowE | None = None
-    spacer: str = ""
-    obscure: Literal["outer", "inner"] | None = None
-    toughened: tuple[Literal["outer", "middle", "inner"], ...] = ()
-    laminated: tuple[Literal["outer", "middle", "inner"], ...] = ()
+    make_up: Text = Field(
+        description="Thickness of pane, cavity, pane … in mm from outside in, parted by '/'.", examples=["4/20/4"]
+    )
+    gas: Text = Field("", description="Gas in the cavities.", examples=["argon"])
+    low_e: LowE | None = Field(None, description="Low-emissivity coating.", examples=["{face: 3, emissivity: 0.03}"])
+    spacer: Text = Field("", description="Spacer bar.", examples=["warm-edge"])
+    obscure: Literal["outer", "inner"] | None = Field(
+        None, description="The pane that is obscured (patterned or etched).", examples=["outer"]
+    )
+    toughened: tuple[PaneName, ...] = Field(
+        (), description="The panes that are toughened safety glass.", examples=["[outer, inner]"]
+    )
+    laminated: tuple[PaneName, ...] = Field((), description="The panes that are laminated.", examples=["[inner]"])
 
     @property
     def layers(self) -> tuple[float, ...]:
@@ -66,82 +83,166 @@ class Glass(Block):
 class Finish(Block):
     """Colour codes outside and inside."""
 
-    outside: str = ""
-    inside: str = ""
+    outside: Text = Field("", description="Colour outside.", examples=["RAL 7038"])
+    inside: Text = Field("", description="Colour inside.", examples=["RAL 9016"])
 
 
 class Fixings(Block):
     """Where the frame is fixed to the wall."""
 
-    corner: Length = 150
-    spacing: Length = 600
-    clear_of_bars: Annotated[float, Field(ge=0)] = 150
-    sides: tuple[Literal["left", "right", "head", "sill"], ...] = ("left", "right", "head", "sill")
+    corner: Annotated[float, length(50, 500)] = Field(
+        150, description="From each outer corner of the frame to the first fixing, mm.", examples=[150]
+    )
+    spacing: Annotated[float, length(100, 1500)] = Field(
+        600, description="Greatest distance from one fixing to the next, mm.", examples=[600]
+    )
+    clear_of_bars: Annotated[float, length(0, 500)] = Field(
+        150, description="Least distance from the centre line of a mullion or transom, mm.", examples=[150]
+    )
+    sides: tuple[FrameSide, ...] = Field(
+        ("left", "right", "head", "sill"),
+        description="The sides that are fixed, seen from outside.",
+        examples=["[left, right, head]"],
+    )
 
 
 class Frame(Block):
     """Overall manufacturing size of the frame, sill not included."""
 
-    width: Length
-    height: Length
+    width: Annotated[float, length(*FRAME_WIDTH_MM)] = Field(description="Overall width, mm.", examples=[1200])
+    height: Annotated[float, length(*FRAME_HEIGHT_MM)] = Field(description="Overall height, mm.", examples=[1050])
 
 
 class Room(Block):
     """The room behind the window."""
 
-    use: str = ""
-    floor_area: float | None = None
+    use: Text = Field("", description="What the room is used for.", examples=["kitchen"])
+    floor_area: Annotated[float, number(0.5, 500, "m2")] | None = Field(
+        None, description="Floor area in m2, for ventilation.", examples=[11.5]
+    )
 
 
 class Light(Block):
     """One light: a pane that is fixed or that opens."""
 
-    light: str
-    hinge: Literal["left", "right"] | None = None
-    swing: Literal["out", "in"] | None = None
-    glass: str | None = None
-    sash: Literal["dummy"] | None = None
-    escape: bool = False
-    restrictor: bool = False
-    handle_height: Length | None = None
-    vent: Length | None = None
+    light: Text = Field(description="How the light opens.", examples=["fixed"])
+    hinge: Literal["left", "right"] | None = Field(
+        None, description="The side its hinges are on, seen from outside, whichever way it swings.", examples=["left"]
+    )
+    swing: Literal["out", "in"] | None = Field(
+        None, description="Which way it swings; left out, the profile system's own way.", examples=["out"]
+    )
+    glass: Text | None = Field(None, description="Its make-up, by name; left out, the window's.", examples=["safe"])
+    sash: Literal["dummy"] | None = Field(
+        None,
+        description="'dummy' on a fixed light: a sash that does not open, so that sight lines match.",
+        examples=["dummy"],
+    )
+    escape: Switch = Field(default=False, description="Meant as a way of escape.", examples=[True])
+    restrictor: Switch = Field(default=False, description="Fitted with an opening restrictor.", examples=[True])
+    handle_height: Annotated[float, length(50, 3500)] | None = Field(
+        None, description="From the bottom of the light's sash up to the handle's centre, mm.", examples=[500]
+    )
+    vent: Annotated[float, number(100, 100_000, "mm2")] | None = Field(
+        None, description="Equivalent area of its background ventilator, mm2.", examples=[4000]
+    )
+
+
+def _entry_kind(entry: Any) -> str:
+    if isinstance(entry, dict):
+        return "division" if "light" not in entry and entry.keys() & {"lights", "mullions", "transoms"} else "light"
+    return "division" if isinstance(entry, Division) else "light"
+
+
+def _bars_kind(bars: Any) -> str:
+    return "spacing" if isinstance(bars, str) else "positions"
+
+
+Bars = Annotated[
+    Annotated[tuple[BarPosition, ...], Tag("positions")] | Annotated[BarSpacing, Tag("spacing")],
+    Discriminator(_bars_kind),
+]
 
 
 class Division(Block):
     """A window or part of one, divided by mullions (left to right) or transoms (top to bottom)."""
 
-    mullions: tuple[float, ...] | BarSpacing | None = None
-    transoms: tuple[float, ...] | BarSpacing | None = None
-    lights: tuple[Light | Division, ...]
+    mullions: Bars | None = Field(
+        None,
+        description="Centre lines of the mullions in mm from the frame's left outer edge, seen from outside; "
+        "or equal-centres, equal-sight or equal-glass.",
+        examples=["[600]"],
+    )
+    transoms: Bars | None = Field(
+        None,
+        description="Centre lines of the transoms in mm from the frame's top outer edge down; "
+        "or equal-centres, equal-sight or equal-glass.",
+        examples=["[350]"],
+    )
+    lights: tuple[
+        Annotated[
+            Annotated[Light, Tag("light")] | Annotated[Division, Tag("division")],
+            Discriminator(_entry_kind),
+        ],
+        ...,
+    ] = Field(
+        description="One entry for each part that the mullions (left to right) or transoms (top to bottom) make.",
+        examples=["[{light: fixed}]"],
+    )
 
 
 class Defaults(Block):
     """What every window has unless it says otherwise."""
 
-    system: str = "flush-70"
-    finish: Finish = Finish()
-    glass: str | None = None
-    fixings: Fixings = Fixings()
+    system: Text = Field(
+        "flush-70", description="Profile system: a built-in one, or the path of your own file.", examples=["flush-70"]
+    )
+    finish: Finish = Field(Finish(), description="Colours.", examples=["{outside: RAL 7038, inside: RAL 9016}"])
+    glass: Text | None = Field(None, description="Glass make-up, by its name in `glass`.", examples=["clear"])
+    fixings: Fixings = Field(Fixings(), description="Where frames are fixed to the wall.", examples=["{corner: 150}"])
 
 
 class Window(Division):
     """One window: its mark, place, size and division, with defaults already filled in."""
 
-    mark: str
-    location: str = ""
-    room: Room | None = None
-    frame: Frame
-    floor_to_opening: float | None = None
-    system: str
-    finish: Finish
-    glass: str | None
-    fixings: Fixings
+    mark: Mark = Field(description="The window's mark on plans and drawings; each only once.", examples=["W1"])
+    location: Text = Field("", description="Where it goes.", examples=["Kitchen"])
+    room: Room | None = Field(
+        None, description="The room, for ventilation.", examples=["{use: kitchen, floor_area: 11.5}"]
+    )
+    frame: Frame = Field(
+        description="Overall size of the frame, sill not included.", examples=["{width: 1200, height: 1050}"]
+    )
+    floor_to_opening: Annotated[float, length(0, 5000)] | None = Field(
+        None, description="From the finished floor to the bottom of the opening, mm.", examples=[1040]
+    )
+    system: Text = Field(description="Profile system, if not the default.", examples=["flush-70"])
+    finish: Finish = Field(description="Colours, where they differ.", examples=["{inside: RAL 9016}"])
+    glass: Text | None = Field(description="Glass make-up, if not the default.", examples=["clear"])
+    fixings: Fixings = Field(description="Fixing rules, where they differ.", examples=["{corner: 200}"])
+
+
+class Drawing(Block):
+    """How sheets are drawn."""
+
+    sheet: Literal["A3", "A4"] = Field("A3", description="Paper size.", examples=["A4"])
+    symbol_apex: Literal["hinge", "lock"] = Field(
+        "hinge",
+        description="Where the opening symbol's point is: at the hinge side (UK use) or at the lock side.",
+        examples=["hinge"],
+    )
 
 
 class Job(Block):
     """A whole job."""
 
-    job: JobInfo = JobInfo()
-    glass: dict[str, Glass]
-    defaults: Defaults = Defaults()
-    windows: tuple[Window, ...]
+    job: JobInfo = Field(JobInfo(), description="Who and what the job is for.", examples=["{reference: QL-07}"])
+    glass: dict[str, Glass] = Field(
+        description="The glass make-ups that this job uses, by a name of your choice.",
+        examples=["{clear: {make_up: 4/20/4}}"],
+    )
+    defaults: Defaults = Field(
+        Defaults(), description="What every window has unless it says otherwise.", examples=["{system: flush-70}"]
+    )
+    drawing: Drawing = Field(Drawing(), description="How sheets are drawn.", examples=["{sheet: A4}"])
+    windows: tuple[Window, ...] = Field(description="The windows.", examples=["[{mark: W1, …}]"])

@@ -1,0 +1,162 @@
+"""pydantic's errors as problems in the user's words."""
+
+from __future__ import annotations
+
+from typing import Any, get_args
+
+from pydantic import ValidationError
+from pydantic.fields import FieldInfo
+
+from elevations.errors import Path, Problem
+from elevations.spec.fields import short
+from elevations.spec.model import BAR_SPACINGS, Block, Division, Glass, Job, Light, Window
+from elevations.spelling import nearest
+
+FRAME_INSTEAD = "give the overall frame size as `frame: {width: …, height: …}`"
+LATER: dict[type[Block], dict[str, str]] = {
+    Window: {
+        "opening": FRAME_INSTEAD,
+        "circular": FRAME_INSTEAD,
+        "head": "leave it out: frames are rectangular for now",
+        "sill": "leave it out: the frame is drawn without its sill for now",
+    },
+    Light: {"bars": "leave it out: lights are drawn without glazing bars for now"},
+}
+"""Keys of the format that this version does not draw yet, and what to do meanwhile."""
+STANDS_FOR = {"opening": "frame", "circular": "frame"}
+"""Where one of these is given, the other is not missing too."""
+VARIANTS = {"light": Light, "division": Division}
+
+
+def problems_of(error: ValidationError) -> list[Problem]:
+    """Every error, worded, with its path in the job file."""
+    details = [(*_path_and_block(item["loc"]), item) for item in error.errors(include_url=False)]
+    extra = {(path[:-1], path[-1]): block for path, block, item in details if item["type"] == "extra_forbidden"}
+    problems = []
+    for path, block, item in details:
+        if item["type"] == "missing" and _supplied(path, extra):
+            continue
+        problems.append(_problem(path, block, item))
+    return problems
+
+
+def _path_and_block(loc: tuple[str | int, ...]) -> tuple[Path, type[Block]]:
+    """The path without pydantic's variant names, and the block whose key the path ends in."""
+    path: list[str | int] = []
+    block: type[Block] = Job
+    owner: type[Block] = Job
+    previous: str | int = ""
+    for step in loc:
+        if previous in ("mullions", "transoms") and isinstance(step, str):
+            previous = ""  # the variant's name, positions or spacing
+            continue
+        if isinstance(previous, int) and path[-2:-1] == ["lights"] and step in VARIANTS:
+            block = owner = VARIANTS[str(step)]
+            previous = ""
+            continue
+        path.append(step)
+        owner = block
+        if isinstance(step, str) and step in block.model_fields:
+            within = _block_within(block.model_fields[step])
+            block = block if within is None else within
+        previous = step
+    return tuple(path), owner
+
+
+def _block_within(field: FieldInfo) -> type[Block] | None:
+    """The block that a field holds, alone, in a list or under names of the user's choice."""
+    pending: list[Any] = [field.annotation]
+    while pending:
+        kind = pending.pop()
+        if isinstance(kind, type) and issubclass(kind, Block):
+            return kind
+        pending.extend(get_args(kind))
+    return None
+
+
+def _supplied(missing: Path, extra: dict[tuple[Path, str | int], type[Block]]) -> bool:
+    """Whether a misspelt or stand-in key of the same block is what is missing."""
+    given = [str(key) for parent, key in extra if parent == missing[:-1]]
+    return any(STANDS_FOR.get(key) == missing[-1] or nearest(key, [str(missing[-1])]) for key in given)
+
+
+def _problem(path: Path, block: type[Block], item: Any) -> Problem:
+    key = next((step for step in reversed(path) if isinstance(step, str)), "")
+    kind = item["type"]
+    if kind == "words":
+        words = item["ctx"]
+        hint = _comma_hint(path, item["input"]) or words["hint"]
+        return Problem(words["code"], words["message"].replace("{key}", f"'{key}'"), hint, path)
+    if kind == "extra_forbidden":
+        return _unknown_key(path, block, item["input"])
+    if kind == "missing":
+        field = block.model_fields.get(key)
+        return Problem("missing-key", f"'{key}' is missing", _example(key, field), path)
+    if kind == "literal_error":
+        return _not_a_choice(path, key, item)
+    return _wrong_shape(path, key, block, item)
+
+
+def _comma_hint(path: Path, value: Any) -> str:
+    """`[1,200]` is two numbers to YAML: worth saying where a bar position is absurdly small."""
+    in_list = len(path) > 1 and isinstance(path[-1], int) and path[-2] in ("mullions", "transoms")
+    small = isinstance(value, int) and 0 < value < 10
+    return "in a list, commas part the entries: write 1200, not 1,200" if in_list and small else ""
+
+
+def _example(key: str, field: FieldInfo | None) -> str:
+    examples = (field.examples or []) if field else []
+    return f"for example `{key}: {examples[0]}`" if examples else ""
+
+
+def _unknown_key(path: Path, block: type[Block], value: Any) -> Problem:
+    key = str(path[-1])
+    later = LATER.get(block, {}).get(key)
+    if later:
+        return Problem("not-drawn-yet", f"'{key}' is understood but not drawn yet", later, path)
+    if key.isdigit():
+        hint = "a comma parts entries: write numbers without it, 1200 for 1,200"
+    elif key == "light" and issubclass(block, Division):
+        hint = f"a light stands in a list: `lights: [{{light: {short(value)}}}]`"
+    elif block is Light and key in Division.model_fields:
+        hint = "an entry is either a light or divided again: take out 'light', or the bars and 'lights'"
+    else:
+        near = nearest(key, block.model_fields)
+        hint = f"did you mean '{near}'?" if near else f"known here: {', '.join(block.model_fields)}"
+    return Problem("unknown-key", f"'{short(key)}' is not a known key here", hint, path)
+
+
+def _not_a_choice(path: Path, key: str, item: Any) -> Problem:
+    choices = [part.strip("'") for part in item["ctx"]["expected"].replace(" or ", ", ").split(", ")]
+    value = short(item["input"])
+    if key in ("mullions", "transoms"):
+        return _not_a_spacing(path, key, value)
+    near = nearest(value, choices)
+    hint = f"did you mean '{near}'?" if near else ""
+    return Problem(
+        "unknown-choice", f"'{value}' is not one of the choices for '{key}': {', '.join(choices)}", hint, path
+    )
+
+
+def _not_a_spacing(path: Path, key: str, value: str) -> Problem:
+    if value.casefold().startswith("equal"):
+        message = f"'{value}' does not say what is to be equal"
+    else:
+        message = f"'{value}' is neither a list of centre lines nor a way to space them"
+    hint = f"write one of {', '.join(BAR_SPACINGS)}, or centre lines in mm: `{key}: [600]`"
+    return Problem("unknown-spacing", message, hint, path)
+
+
+def _wrong_shape(path: Path, key: str, block: type[Block], item: Any) -> Problem:
+    """A text where a list or block belongs, and the like."""
+    value = item["input"]
+    if item["type"] == "tuple_type":
+        shown = "…" if isinstance(value, dict | list) else short(value)
+        shown = f"{{light: {shown}}}" if key == "lights" else shown
+        return Problem("not-a-list", f"'{key}' must be a list", f"put it in brackets: `{key}: [{shown}]`", path)
+    if path and isinstance(path[-1], int):
+        example = f"{{light: {short(value)}}}" if key == "lights" and isinstance(value, str) else "{mark: W1, …}"
+        example = "{light: fixed}" if key == "lights" and not isinstance(value, str) else example
+        return Problem("not-a-block", f"an entry of '{key}' must be a block of keys", f"for example {example}", path)
+    field = block.model_fields.get(key) or Job.model_fields.get("glass" if block is Glass else key)
+    return Problem("not-a-block", f"'{key}' must be a block of keys", _example(key, field), path)
