@@ -11,7 +11,7 @@ import math
 from dataclasses import dataclass
 
 from elevations.drawing.entities import Dimension, Fill, Label, Leader, Stroke
-from elevations.drawing.layers import CUT, Layer
+from elevations.drawing.layers import CUT, LAYERS, Layer
 from elevations.drawing.lettering import ASCENT, DESCENT, text_width
 from elevations.plane import Box, Corner, Outline, Point
 
@@ -141,7 +141,7 @@ def explode_leader(leader: Leader, scale: float) -> tuple[Stroke | Fill | Label,
     )
     dot = dot_at(first, DOT * scale)
     line = Stroke(tuple(Corner(p.x, p.y) for p in leader.points), leader.layer)
-    return line, Fill(dot, leader.layer, "#1b1f24"), label
+    return line, Fill(dot, leader.layer, LAYERS[leader.layer].colour), label
 
 
 def dot_at(centre: Point, radius: float) -> Outline:
