@@ -23,7 +23,7 @@ left out, as they are the mirror image of the near side's. A sash's closing gask
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from functools import lru_cache
 from itertools import pairwise
 from pathlib import Path
@@ -196,7 +196,7 @@ def _on_layer(drawing: Any, layer: str, placing: Placing) -> Iterator[Outline]:
     from ezdxf.disassemble import recursive_decompose
     from ezdxf.upright import upright
 
-    everything: Iterator[Any] = recursive_decompose(drawing.modelspace())
+    everything: Iterable[Any] = recursive_decompose(drawing.modelspace())
     entities = [e for e in everything if e.dxf.layer.casefold() == layer.casefold()]
     curves = sorted({e.dxftype() for e in entities} & CURVES)
     if curves:

@@ -66,6 +66,7 @@ class Profile:
     bead: float | None = None
     """To the visible edge of the glazing bead where it meets the profile; None where the system does not say."""
     kg_per_m: float | None = None
+    """Of the profile, without beads and reinforcement."""
     section: Section | None = None
     """None where the system gives no outline: sections show a plain box."""
 
