@@ -115,6 +115,7 @@ def _placed_apart(middles: list[float], widths: list[float], ends: tuple[float, 
             count += other_count
         blocks.append((mean, count))
         before += width
-    low, high = ends[0], ends[1] - before
+    # LibreCAD draws dimensions anew and moves a text wider than its span along by half its width: leave room for it.
+    low, high = ends[0], ends[1] - before - widths[-1] / 2
     starts = [min(max(mean, low), high) if low <= high else mean for mean, count in blocks for _ in range(count)]
     return [start + offset for start, offset in zip(starts, offsets, strict=True)]

@@ -58,7 +58,7 @@ LAYERS: dict[Layer, LayerStyle] = {
     Layer.OPENING: LayerStyle(FINE, "#8a4b2a", 30),
     Layer.FIXING: LayerStyle(THIN, "#a3262a", 1),
     Layer.HARDWARE: LayerStyle(THIN, "#1b1f24", 7),
-    Layer.DIMENSION: LayerStyle(FINE, "#2b3440", 8),
+    Layer.DIMENSION: LayerStyle(FINE, "#2b3440", 7),
     Layer.NOTE: LayerStyle(FINE, "#1b1f24", 7),
     Layer.HATCH: LayerStyle(FINE, "#9aa3ab", 9),
     Layer.WALL: LayerStyle(VISIBLE, "#5a5148", 8),

@@ -30,6 +30,11 @@ ALIGNMENTS = {
     "left": TextEntityAlignment.LEFT, "centre": TextEntityAlignment.CENTER, "right": TextEntityAlignment.RIGHT,
 }
 """All on the baseline: where the text stands was worked out before, alike for every format."""
+PLAIN = str.maketrans({
+    "–": "-", "—": "-", "―": "-", "−": "-", "‘": "'", "’": "'", "‚": ",", "“": '"', "”": '"', "„": '"', "′": "'", "″": '"',
+    "…": "...", "•": "*", "‹": "<", "›": ">", "→": ">", "←": "<", "≈": "~",
+})
+"""Signs that LibreCAD's fonts lack, which show as lozenges there, and what stands for them; none is wider."""
 XDATA_BYTES = 255
 """Longest string of extended data (DXF reference, from memory)."""
 LIGHT = 0.5
@@ -209,6 +214,8 @@ class _Pen:
 def _literal(text: str) -> str:
     """Text that no reader takes for codes: `^` starts a control character in DXF, `%%` a sign of its own."""
     text = printable(text)
+    if not text.isascii():
+        text = text.translate(PLAIN)
     return text.replace("^", "^ ").replace("%%", "% % ") if "^" in text or "%%" in text else text
 
 

@@ -16,7 +16,8 @@ APP = "ELEVATIONS"
 DIMSTYLE = "ELEVATIONS"
 TINT = "TINT"
 """Light fills: a layer that is off until somebody wants it."""
-LINETYPES = {"solid": "CONTINUOUS", "dashed": "DASHED", "chain": "CHAIN"}
+LINETYPES = {"solid": "CONTINUOUS", "dashed": "DASHED2", "chain": "CENTER2"}
+"""Names that readers know: LibreCAD draws its own pattern by the name and a solid line where it knows none."""
 PATTERNS = {"dashed": (3.0, -1.5), "chain": (6.0, -1.0, 0.6, -1.0)}
 """Lengths of dash (+) and gap (-) on paper, mm; $LTSCALE brings them to the drawing's scale."""
 FONTS = {False: ("LETTERING", "DejaVuSans.ttf"), True: ("LETTERING-BOLD", "DejaVuSans-Bold.ttf")}
@@ -81,6 +82,7 @@ class LayerTable:
             made = self._doc.layers.add(TINT, color=9)
             made.description = "Light fills, for paper"
             made.off()
+            made.freeze()   # LibreCAD shows a layer that is only off
         return TINT
 
 
