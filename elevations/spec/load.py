@@ -58,7 +58,7 @@ def locate(document: Document, problems: list[Problem] | tuple[Problem, ...]) ->
     return tuple(p if p.place else replace(p, place=_place(document, p)) for p in problems)
 
 
-ABOUT_THE_KEY = frozenset({"unknown-key", "not-drawn-yet", "not-wanted"})
+ABOUT_THE_KEY = frozenset({"unknown-key", "not-drawn-yet", "not-wanted", "light-and-division"})
 """Problems of a key rather than of its value."""
 
 

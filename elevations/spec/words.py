@@ -25,7 +25,7 @@ LATER: dict[type[Block], dict[str, str]] = {
 """Keys of the format that this version does not draw yet, and what to do meanwhile."""
 STANDS_FOR = {"opening": "frame", "circular": "frame"}
 """Where one of these is given, the other is not missing too."""
-VARIANTS = {"light": Light, "division": Division}
+VARIANTS: dict[str, type[Block]] = {"light": Light, "division": Division}
 
 
 def problems_of(error: ValidationError) -> list[Problem]:
@@ -58,7 +58,8 @@ def _path_and_block(loc: tuple[str | int, ...]) -> tuple[Path, type[Block]]:
         owner = block
         if isinstance(step, str) and step in block.model_fields:
             within = _block_within(block.model_fields[step])
-            block = block if within is None else within
+            if within is not None:
+                block = within
         previous = step
     return tuple(path), owner
 
@@ -85,13 +86,17 @@ def _problem(path: Path, block: type[Block], item: Any) -> Problem:
     kind = item["type"]
     if kind == "words":
         words = item["ctx"]
+        subject = f"an entry of '{key}'" if path and isinstance(path[-1], int) else f"'{key}'"
         hint = _comma_hint(path, item["input"]) or words["hint"]
-        return Problem(words["code"], words["message"].replace("{key}", f"'{key}'"), hint, path)
+        return Problem(words["code"], words["message"].replace("{key}", subject), hint, path)
     if kind == "extra_forbidden":
         return _unknown_key(path, block, item["input"])
     if kind == "missing":
         field = block.model_fields.get(key)
-        return Problem("missing-key", f"'{key}' is missing", _example(key, field), path)
+        hint = _example(key, field)
+        if block is Light:
+            hint += "; to divide it again, give mullions or transoms and 'lights' instead"
+        return Problem("missing-key", f"'{key}' is missing", hint, path)
     if kind == "literal_error":
         return _not_a_choice(path, key, item)
     return _wrong_shape(path, key, block, item)
@@ -114,16 +119,25 @@ def _unknown_key(path: Path, block: type[Block], value: Any) -> Problem:
     later = LATER.get(block, {}).get(key)
     if later:
         return Problem("not-drawn-yet", f"'{key}' is understood but not drawn yet", later, path)
+    if block is Light and key in Division.model_fields:
+        hint = "an entry is either a light or divided again: take out 'light', or the bars and 'lights'"
+        return Problem("light-and-division", f"'{key}' cannot stand beside 'light'", hint, path)
     if key.isdigit():
         hint = "a comma parts entries: write numbers without it, 1200 for 1,200"
+    elif (home := _home_of(key, block)) is not None:
+        hint = f"'{key}' belongs under '{home}'"
     elif key == "light" and issubclass(block, Division):
         hint = f"a light stands in a list: `lights: [{{light: {short(value)}}}]`"
-    elif block is Light and key in Division.model_fields:
-        hint = "an entry is either a light or divided again: take out 'light', or the bars and 'lights'"
     else:
         near = nearest(key, block.model_fields)
         hint = f"did you mean '{near}'?" if near else f"known here: {', '.join(block.model_fields)}"
     return Problem("unknown-key", f"'{short(key)}' is not a known key here", hint, path)
+
+
+def _home_of(key: str, block: type[Block]) -> str | None:
+    """The key of this block whose own block knows `key`: 'frame' for a width given beside the mark."""
+    within = ((name, _block_within(field)) for name, field in block.model_fields.items() if name != "lights")
+    return next((name for name, inner in within if inner is not None and key in inner.model_fields), None)
 
 
 def _not_a_choice(path: Path, key: str, item: Any) -> Problem:

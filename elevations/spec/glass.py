@@ -1,0 +1,71 @@
+"""Whether a glass make-up can be made: pane, cavity, pane … and what is said of its panes and faces."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from typing import Any
+
+from elevations.errors import Path, Problem
+from elevations.spec.fields import short
+from elevations.yaml_source import raw_text
+
+PANE_MM = (2.0, 25.0)
+CAVITY_MM = (4.0, 30.0)
+MOST_PANES = 3
+"""outer, middle, inner: the words have no name for a fourth."""
+PANES_NAMED = {1: ("outer",), 2: ("outer", "inner"), 3: ("outer", "middle", "inner")}
+EXAMPLE = "panes and cavities in mm from outside in, for example 4/20/4"
+
+
+def problems_of_make_ups(make_ups: Any) -> Iterator[Problem]:
+    """What is wrong with the job's `glass` block."""
+    if not isinstance(make_ups, dict):
+        return
+    if not make_ups:
+        hint = "name one, for example `clear: {make_up: 4/20/4}`"
+        yield Problem("no-glass", "the job has no glass make-up", hint, ("glass",))
+    for name, glass in make_ups.items():
+        text = raw_text(glass.get("make_up")) if isinstance(glass, dict) else None
+        if text is None:
+            continue
+        path: Path = ("glass", name)
+        fault = _make_up_fault(text)
+        if fault:
+            yield Problem("make-up", *fault, path=(*path, "make_up"))
+        else:
+            yield from _problems_of_panes(glass, path, (text.count("/") + 2) // 2)
+
+
+def _make_up_fault(text: str) -> tuple[str, str] | None:
+    parts = [part.strip() for part in text.split("/")]
+    shown = short(text)
+    if not all(re.fullmatch(r"[0-9]{1,3}(\.[0-9]{1,3})?", part) for part in parts):
+        return f"'{shown}' is not a glass make-up", EXAMPLE
+    if len(parts) % 2 == 0:
+        return f"'{shown}' ends in a cavity: a make-up is pane/cavity/pane", EXAMPLE
+    if len(parts) > 2 * MOST_PANES - 1:
+        return f"'{shown}' has {(len(parts) + 1) // 2} panes; at most {MOST_PANES} can be named", EXAMPLE
+    for number, part in enumerate(parts):
+        what, (low, high) = ("cavity", CAVITY_MM) if number % 2 else ("pane", PANE_MM)
+        if not low <= float(part) <= high:
+            hint = EXAMPLE if len(parts) == 1 else ""
+            return f"a {what} of {part} mm in '{shown}': it must be {low:g} to {high:g} mm", hint
+    return None
+
+
+def _problems_of_panes(glass: dict[str, Any], path: Path, panes: int) -> Iterator[Problem]:
+    make_up = short(glass["make_up"])
+    low_e = glass.get("low_e")
+    face = low_e.get("face") if isinstance(low_e, dict) else None
+    if isinstance(face, int) and 2 * panes < face <= 2 * MOST_PANES:
+        message = f"there is no face {face}: {make_up} has faces 1 to {2 * panes}"
+        yield Problem("glass-face", message, "faces are counted from outside", (*path, "low_e", "face"))
+    named = PANES_NAMED[panes]
+    for key in ("toughened", "laminated", "obscure"):
+        given = glass.get(key)
+        for number, pane in enumerate(given if isinstance(given, list) else [given]):
+            if pane in PANES_NAMED[MOST_PANES] and pane not in named:
+                where = (*path, key, number) if isinstance(given, list) else (*path, key)
+                message = f"{make_up} has no {pane} pane"
+                yield Problem("glass-pane", message, f"its panes are called {' and '.join(named)}", where)

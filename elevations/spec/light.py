@@ -1,0 +1,85 @@
+"""Whether what a light says of itself fits the way it opens."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from elevations.errors import Path, Problem
+from elevations.openings import OPENINGS
+from elevations.openings.base import Opening
+from elevations.spec.fields import short
+from elevations.spelling import nearest
+
+NOT_DRAWN_YET = ("horizontal-pivot", "vertical-pivot", "sliding", "vertical-sliding")
+OTHER_WORDS = {
+    "casement": "side-hung",
+    "hopper": "bottom-hung",
+    "awning": "top-hung",
+    "vent": "top-hung",
+    "tilt-turn": "tilt-and-turn",
+    "tilt/turn": "tilt-and-turn",
+    "picture": "fixed",
+}
+"""What the trade also says."""
+FANLIGHT = "a fanlight is any light above a transom: write how it opens, for example top-hung or fixed"
+
+
+def problems_of_light(light: dict[str, Any], path: Path) -> Iterator[Problem]:
+    """What is wrong with one light entry as read."""
+    kind = light.get("light")
+    if not isinstance(kind, str):
+        if isinstance(kind, int | float):
+            yield _unknown_kind(short(kind), path)
+        return
+    opening = OPENINGS.get(kind.strip())
+    if opening is None:
+        yield _unknown_kind(kind, path)
+        return
+    yield from _hinge(light, opening, path)
+    yield from _swing(light, opening, path)
+    if opening.swings:
+        if light.get("sash") == "dummy":
+            message = f"a {opening.key} light has a sash that opens; 'sash: dummy' is for lights that do not"
+            yield Problem("not-wanted", message, "leave 'sash' out, or write `light: fixed`", (*path, "sash"))
+        return
+    for key in ("escape", "restrictor", "handle_height"):
+        if light.get(key) not in (None, False):
+            message = f"a {opening.key} light does not open, so '{key}' means nothing on it"
+            yield Problem("not-wanted", message, "leave it out, or say how the light opens", (*path, key))
+
+
+def _unknown_kind(kind: str, path: Path) -> Problem:
+    where = (*path, "light")
+    known = ", ".join(OPENINGS)
+    word = kind.strip().casefold().replace("_", "-").replace(" ", "-")
+    if nearest(kind, NOT_DRAWN_YET) == word:
+        return Problem("not-drawn-yet", f"'{word}' is understood but not drawn yet", f"drawn are {known}", where)
+    if word == "fanlight":
+        return Problem("unknown-light", "'fanlight' is not a way to open", FANLIGHT, where)
+    near = OTHER_WORDS.get(word) or nearest(kind, OPENINGS)
+    hint = f"did you mean '{near}'?" if near else ""
+    return Problem("unknown-light", f"'{short(kind)}' is not one of the ways to open: {known}", hint, where)
+
+
+def _hinge(light: dict[str, Any], opening: Opening, path: Path) -> Iterator[Problem]:
+    given = "hinge" in light
+    if opening.takes_hinge and not given:
+        message = f"a {opening.key} light needs 'hinge'"
+        hint = "write `hinge: left` or `hinge: right`, seen from outside"
+        yield Problem("hinge-missing", message, hint, (*path, "hinge"))
+    elif given and not opening.takes_hinge:
+        message = f"a {opening.key} light takes no 'hinge'"
+        yield Problem("not-wanted", message, "leave it out, or write `light: side-hung`", (*path, "hinge"))
+
+
+def _swing(light: dict[str, Any], opening: Opening, path: Path) -> Iterator[Problem]:
+    swing = light.get("swing")
+    if swing is None or swing in opening.swings:
+        return
+    if not opening.swings:
+        yield Problem("not-wanted", f"a {opening.key} light does not swing", "leave 'swing' out", (*path, "swing"))
+    elif swing in ("out", "in"):
+        message = f"a {opening.key} light cannot swing {swing}"
+        hint = f"write `swing: {opening.swings[0]}`, or leave it out"
+        yield Problem("swing-impossible", message, hint, (*path, "swing"))
