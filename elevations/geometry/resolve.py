@@ -22,16 +22,22 @@ FindSystem = Callable[[str], System]
 
 def resolve_job(job: Job, find_system: FindSystem) -> list[Window]:
     """Every window of the job, in its order. Raises SpecError with the problems of all windows together."""
-    windows: list[Window] = []
+    return list(each_window(job, find_system))
+
+
+def each_window(job: Job, find_system: FindSystem) -> Iterator[Window]:
+    """Every window of the job, one at a time, so that a long job need not be held whole.
+
+    Raises SpecError with the problems of all windows together, after the last one.
+    """
     problems: list[Problem] = []
     for number, spec in enumerate(job.windows):
         try:
-            windows.append(resolve_window(job, spec, ("windows", number), find_system))
+            yield resolve_window(job, spec, ("windows", number), find_system)
         except SpecError as error:
             problems += [p for p in error.problems if p not in problems]
     if problems:
         raise SpecError(problems)
-    return windows
 
 
 def resolve_window(job: Job, spec: WindowSpec, path: Path, find_system: FindSystem) -> Window:

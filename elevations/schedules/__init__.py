@@ -1,1 +1,12 @@
-"""Windows in, rows out: one file a schedule."""
+"""What a job adds up to, as rows: one file a schedule, listed here; and how each number came about."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from elevations.schedules.fixings import FIXINGS
+from elevations.schedules.glass import GLASS
+from elevations.schedules.table import Schedule
+from elevations.schedules.windows import WINDOWS
+
+SCHEDULES: dict[str, Schedule[Any]] = {schedule.key: schedule for schedule in (GLASS, FIXINGS, WINDOWS)}

@@ -1,0 +1,157 @@
+"""The whole flow on one screen: a job file in, its windows, schedules and drawings out."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from functools import partial
+from pathlib import Path
+from typing import TYPE_CHECKING, TypeVar
+
+from elevations.catalogue.load import find_system
+from elevations.catalogue.system import System
+from elevations.errors import Finding, SpecError
+from elevations.geometry.resolve import each_window, resolve_window
+from elevations.geometry.window import Window
+from elevations.schedules.explain import UnknownNameError
+from elevations.schedules.table import Schedule
+from elevations.spec.load import LoadedJob, load_job, locate
+from elevations.spec.model import Job
+from elevations.spec.model import Window as WindowSpec
+from elevations.spelling import did_you_mean
+
+if TYPE_CHECKING:
+    from concurrent.futures import Executor
+
+Row = TypeVar("Row")
+OnFindings = Callable[[Sequence[Finding]], None]
+
+CHUNK = 8
+"""Windows handed to a worker at a time: about half a second of work."""
+ALONE = 24
+"""Up to this many windows are drawn in this process: starting others takes longer."""
+
+
+@dataclass(frozen=True, slots=True)
+class Order:
+    """What is to be drawn."""
+
+    marks: tuple[str, ...]
+    """Of the windows; empty for all."""
+    formats: tuple[str, ...]
+    """Keys of `export.FORMATS`."""
+    folder: Path
+    force: bool = False
+    """Replace files that are not ours."""
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """A few windows for one worker: as they were asked for, because that is small to send and quick to resolve."""
+
+    order: Order
+    job: Job
+    """Without its windows."""
+    specs: tuple[tuple[int, WindowSpec], ...]
+    """Number in the job, and window."""
+    beside: str
+
+
+def read(source: str) -> LoadedJob:
+    """The job of a file, or of standard input for '-'. Raises SpecError with every problem of the spec."""
+    return load_job(source)
+
+
+def windows(loaded: LoadedJob, marks: Sequence[str] = ()) -> Iterator[Window]:
+    """The resolved windows, one at a time. Raises SpecError with the problems of all of them, after the last one."""
+    wanted = set(known_marks(loaded, marks))
+    try:
+        for window in each_window(loaded.job, _systems(folder_of(loaded))):
+            if window.mark in wanted:
+                yield window
+    except SpecError as error:
+        raise SpecError(locate(loaded.document, error.problems)) from None
+
+
+def known_marks(loaded: LoadedJob, marks: Sequence[str]) -> tuple[str, ...]:
+    """These marks in the job's order, or all where none are given. Raises UnknownNameError for one that it does not have."""
+    there = [window.mark for window in loaded.job.windows]
+    for mark in marks:
+        if mark not in there:
+            guess = did_you_mean(mark, there)
+            listed = ", ".join(there[:20]) + (", …" if len(there) > 20 else "")
+            raise UnknownNameError(f"the job has no window '{mark[:60]}'", guess or f"it has {listed}")
+    return tuple(mark for mark in there if mark in marks) if marks else tuple(there)
+
+
+def folder_of(loaded: LoadedJob) -> str:
+    """The folder that the job's own system files are named from: the job file's, the current one for '-'."""
+    return str(Path(loaded.document.file).parent)
+
+
+def _systems(beside: str) -> Callable[[str], System]:
+    return partial(find_system, beside=beside)
+
+
+def rows(loaded: LoadedJob, schedule: Schedule[Row], marks: Sequence[str] = ()) -> list[Row]:
+    """Every row of a schedule. Raises SpecError with all problems."""
+    return [row for window in windows(loaded, marks) for row in schedule.rows(window)]
+
+
+def targets(loaded: LoadedJob, order: Order) -> list[Path]:
+    """The files that the order writes, in its order of windows, then formats."""
+    from elevations.export import FORMATS
+    from elevations.spec.marks import file_name
+
+    marks = known_marks(loaded, order.marks)
+    return [order.folder / (file_name(mark) + FORMATS[key].suffix) for mark in marks for key in order.formats]
+
+
+def draw(
+    loaded: LoadedJob, order: Order, workers: int, executor: Executor | None = None, on_findings: OnFindings | None = None
+) -> Iterator[Path]:
+    """Write the drawings, one file a window and format, and give each file's path when it is whole.
+
+    Before the first file is written every window of the job is resolved (SpecError has all problems) and every file
+    in the way is looked at (NotOurs names them all); `on_findings` hears what each
+    window does not meet. `executor` takes the place of this machine's processes.
+    """
+    from elevations.batch import chunks, in_order, process_pool
+    from elevations.export.files import refuse_others
+
+    marks = set(known_marks(loaded, order.marks))
+    for window in windows(loaded):
+        if on_findings is not None and window.mark in marks:
+            on_findings(window.findings)
+    if not order.force:
+        refuse_others(targets(loaded, order))
+    specs = [(number, spec) for number, spec in enumerate(loaded.job.windows) if spec.mark in marks]
+    header = loaded.job.model_copy(update={"windows": ()})
+    pieces = (Piece(order, header, chunk, folder_of(loaded)) for chunk in chunks(specs, CHUNK))
+    if executor is None and (workers == 1 or len(specs) <= ALONE):
+        for piece in pieces:
+            yield from _draw_piece(piece)
+        return
+    with executor or process_pool(workers) as pool:
+        for paths in in_order(draw_piece, pieces, pool, workers):
+            yield from paths
+
+
+def draw_piece(piece: Piece) -> list[Path]:
+    """What a worker does: draw its windows, and say which files it wrote."""
+    return list(_draw_piece(piece))
+
+
+def _draw_piece(piece: Piece) -> Iterator[Path]:
+    from elevations.export import FORMATS
+    from elevations.export.files import write_whole
+    from elevations.sheets.factory import factory_sheet
+    from elevations.spec.marks import file_name
+
+    for number, spec in piece.specs:
+        window = resolve_window(piece.job, spec, ("windows", number), _systems(piece.beside))
+        for key in piece.order.formats:
+            kind = FORMATS[key]
+            path = piece.order.folder / (file_name(spec.mark) + kind.suffix)
+            write_whole(path, kind.write(factory_sheet(window, piece.job, kind.layout)), piece.order.force)
+            yield path

@@ -1,0 +1,67 @@
+"""The fixings schedule: one row a fixing point, as it is drilled."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from elevations.geometry.window import Window
+from elevations.schedules.table import Column, Schedule, tidy
+
+MEASURED_FROM = {"left jamb": "top", "right jamb": "top", "head": "left", "sill": "left"}
+"""Which end of a side `along_mm` starts from, seen from outside."""
+
+
+@dataclass(frozen=True, slots=True)
+class FixingRow:
+    """One fixing point. Distances run along the outer edge of the frame, to 0.1 mm."""
+
+    tag: str
+    mark: str
+    side: str
+    along_mm: float
+    measured_from: str
+    from_corner_mm: float
+    """To the nearer end of its side."""
+    kind: str
+    """corner, moved (a corner fixing moved clear of a bar) or intermediate."""
+
+
+def fixing_rows(window: Window) -> Iterator[FixingRow]:
+    """One row a fixing, in the order of their tags."""
+    box = window.frame.outline.bounds
+    for fixing in window.fixings:
+        length = box.height if MEASURED_FROM[fixing.side] == "top" else box.width
+        along = fixing.along.value
+        yield FixingRow(
+            tag=f"{window.mark}-{fixing.tag}",
+            mark=window.mark,
+            side=fixing.side,
+            along_mm=tidy(along, 1),
+            measured_from=MEASURED_FROM[fixing.side],
+            from_corner_mm=tidy(min(along, length - along), 1),
+            kind=fixing.kind,
+        )
+
+
+def totals(rows: Sequence[FixingRow]) -> list[str]:
+    """How many fixings there are."""
+    marks = len({row.mark for row in rows})
+    return [f"{len(rows)} fixings in {marks} window{'' if marks == 1 else 's'}"] if rows else []
+
+
+FIXINGS = Schedule(
+    key="fixings",
+    title="Fixings",
+    columns=(
+        Column("tag", "tag", text=True),
+        Column("mark", text=True),
+        Column("side", "side", text=True),
+        Column("along_mm", "along mm", decimals=1),
+        Column("measured_from", "from", text=True),
+        Column("from_corner_mm", "to corner mm", decimals=1),
+        Column("kind", "kind", text=True),
+    ),
+    rows=fixing_rows,
+    totals=totals,
+)

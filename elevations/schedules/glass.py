@@ -1,0 +1,106 @@
+"""The glass schedule: one row a pane, as it is ordered."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from elevations.geometry.window import Pane, Window, whole_mm
+from elevations.schedules.table import Column, Schedule, tidy
+
+
+@dataclass(frozen=True, slots=True)
+class GlassRow:
+    """One pane. Sizes are cut sizes, rounded down to whole mm; width is across, height is up, seen from outside."""
+
+    tag: str
+    mark: str
+    light: int
+    glass: str
+    make_up: str
+    width_mm: int
+    height_mm: int
+    sight_width_mm: float
+    sight_height_mm: float
+    thickness_mm: float
+    area_m2: float
+    """Of the exact cut outline, to 0.001."""
+    mass_kg: float
+    """Of the glass alone, to 0.1."""
+    toughened: tuple[str, ...]
+    laminated: tuple[str, ...]
+    obscure: str | None
+
+    @property
+    def notes(self) -> str:
+        """What the glass is besides its make-up: 'toughened outer, inner; obscure outer'."""
+        said = [f"{word} {', '.join(panes)}" for word, panes in (("toughened", self.toughened), ("laminated", self.laminated)) if panes]
+        return "; ".join([*said, *([f"obscure {self.obscure}"] if self.obscure else [])])
+
+
+def glass_rows(window: Window) -> Iterator[GlassRow]:
+    """One row a pane, in the order of their tags."""
+    for pane in window.panes:
+        yield _row(window.mark, pane)
+
+
+def _row(mark: str, pane: Pane) -> GlassRow:
+    made = pane.make_up
+    return GlassRow(
+        tag=f"{mark}-{pane.tag}",
+        mark=mark,
+        light=pane.light,
+        glass=pane.glass,
+        make_up=made.make_up,
+        width_mm=whole_mm(pane.width.value),
+        height_mm=whole_mm(pane.height.value),
+        sight_width_mm=tidy(pane.sight.width.value, 1),
+        sight_height_mm=tidy(pane.sight.height.value, 1),
+        thickness_mm=tidy(made.thickness, 1),
+        area_m2=tidy(pane.area_m2, 3),
+        mass_kg=tidy(pane.mass_kg, 1),
+        toughened=made.toughened,
+        laminated=made.laminated,
+        obscure=made.obscure,
+    )
+
+
+def totals(rows: Sequence[GlassRow]) -> list[str]:
+    """Count, area and mass of each make-up and of all, added up from the rows as shown, so that the columns agree."""
+    groups: dict[tuple[str, str], list[GlassRow]] = {}
+    for row in rows:
+        groups.setdefault((row.glass, row.make_up), []).append(row)
+    lines = [_sum(f"{glass} ({make_up})", group) for (glass, make_up), group in groups.items()]
+    return lines if len(groups) == 1 else [*lines, _sum("all", rows)]
+
+
+def _sum(name: str, rows: Sequence[GlassRow]) -> str:
+    area, mass = sum(row.area_m2 for row in rows), sum(row.mass_kg for row in rows)
+    panes = "1 pane" if len(rows) == 1 else f"{len(rows)} panes"
+    return f"{name}: {panes}, {area:.3f} m2, {mass:.1f} kg"
+
+
+GLASS = Schedule(
+    key="glass",
+    title="Glass",
+    columns=(
+        Column("tag", "tag", text=True),
+        Column("mark", text=True),
+        Column("light", "light"),
+        Column("glass", "glass", text=True),
+        Column("make_up", "make-up", text=True),
+        Column("width_mm", "width mm"),
+        Column("height_mm", "height mm"),
+        Column("sight_width_mm"),
+        Column("sight_height_mm"),
+        Column("thickness_mm", "thick mm"),
+        Column("area_m2", "area m2", decimals=3),
+        Column("mass_kg", "mass kg", decimals=1),
+        Column("toughened", text=True),
+        Column("laminated", text=True),
+        Column("obscure", text=True),
+        Column("notes", "notes", text=True, data=False),
+    ),
+    rows=glass_rows,
+    totals=totals,
+)
