@@ -8,8 +8,11 @@ without end are refused.
 
 from __future__ import annotations
 
+import gc
 import math
 import re
+from collections.abc import Iterator
+from contextlib import contextmanager
 from functools import cached_property
 from typing import Any
 
@@ -94,6 +97,14 @@ class Document:
         self.problems: tuple[Problem, ...] = tuple(builder.problems)
         self.holds_nothing: bool = builder.holds_nothing
         """Whether a key or list entry has no value: `data` holds None there."""
+        if not self.problems:
+            # the tree is several times the data's size, and only an error or an explanation asks for places:
+            # it is composed again then
+            del self._root
+
+    @cached_property
+    def _root(self) -> Node | None:
+        return _compose(self.text)
 
     @cached_property
     def lines(self) -> list[str]:
@@ -149,7 +160,11 @@ def read_document(text: str, file: str) -> Document:
     Raises SpecError where the text cannot be read at all: broken syntax, characters that no editor shows, or a file
     that is too large, too deep or holds itself. What else is wrong with it is in the document's `problems`.
     """
-    text = text.removeprefix("\ufeff")
+    with collector_paused():
+        return _read(text.removeprefix("\ufeff"), file)
+
+
+def _read(text: str, file: str) -> Document:
     lines_of = _Lines(text)
     if len(text) > MOST_CHARACTERS:
         message = f"the file has {len(text):,} characters; at most {MOST_CHARACTERS:,} are read"
@@ -198,6 +213,18 @@ class _Lines:
 
 def _lines(text: str) -> list[str]:
     return re.split(r"\r\n|\r|\n", text)
+
+
+@contextmanager
+def collector_paused() -> Iterator[None]:
+    """Python's cycle collector off meanwhile: it would walk the growing tree again and again, at 2 to 4 times the cost."""
+    was_on = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if was_on:
+            gc.enable()
 
 
 def _compose(text: str) -> Node | None:

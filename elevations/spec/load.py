@@ -13,7 +13,7 @@ from elevations.errors import Path, Place, Problem, SpecError
 from elevations.spec.model import Defaults, Job
 from elevations.spec.validate import problems_in
 from elevations.spec.words import problems_of
-from elevations.yaml_source import MOST_CHARACTERS, Document, read_document
+from elevations.yaml_source import MOST_CHARACTERS, Document, collector_paused, read_document
 
 STDIN = "-"
 
@@ -34,6 +34,11 @@ def load_job(path_or_dash: str) -> LoadedJob:
 
 def parse_job(text: str, file: str) -> LoadedJob:
     """Validate a job's text; `file` is the name that places carry. Raises SpecError with every problem found."""
+    with collector_paused():
+        return _parsed(text, file)
+
+
+def _parsed(text: str, file: str) -> LoadedJob:
     document = read_document(text, file)
     problems = list(document.problems)
     data = document.data
