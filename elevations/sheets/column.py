@@ -1,0 +1,118 @@
+"""The column of words beside the drawings: lights, glass, build, fixings, findings, key, notes."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from elevations.drawing.entities import Entity, Label, Stroke, Symbol
+from elevations.drawing.layers import VISIBLE, Layer
+from elevations.geometry.window import Window
+from elevations.plane import Box, Corner, Point
+from elevations.sheets import words
+from elevations.views.table import LEADING, SMALL, TEXT, Block, heading, paragraph, stack, table
+
+GAP = 3.0
+"""Between two sections of the column, mm."""
+HEADERS = ("No.", "Opening", "Sash", "Glass, cut size")
+MOST_FINDING_LINES = 4
+
+
+def column(window: Window, width: float, height: float, *, apex_at_hinge: bool) -> tuple[Block, Block]:
+    """What stands at the top of the column and what at its foot, together at most `height` high, mm.
+
+    Room is found by smaller text first; then rows of the lights table, then findings, are left out, and what is
+    left out is said.
+    """
+    for text in (TEXT, SMALL):
+        foot = _foot(window, width, text, apex_at_hinge=apex_at_hinge)
+        middle = _middle(window, width, text)
+        findings = _findings(window, width, text)
+        lights = _lights(window, width, text, len(window.lights))
+        if lights.height + middle.height + findings.height + foot.height + 3 * GAP <= height:
+            return stack([b for b in (lights, middle, findings) if b.height], GAP), foot
+    room = height - middle.height - foot.height - 3 * GAP
+    findings = _shortened_findings(window, width, room / 2)
+    room -= findings.height
+    kept = max((n for n in range(len(window.lights)) if _lights(window, width, SMALL, n).height <= room), default=0)
+    lights = _lights(window, width, SMALL, kept)
+    return stack([b for b in (lights, middle, findings) if b.height], GAP), foot
+
+
+def _lights(window: Window, width: float, text: float, count: int) -> Block:
+    rows = words.lights_rows(window)
+    blocks = [heading("Lights, numbered as drawn", width), table(HEADERS, rows[:count], width, height=text, wide=1)]
+    if count < len(rows):
+        left_out = f"and {len(rows) - count} more lights: see the windows schedule"
+        blocks.append(paragraph(left_out, width, height=text, bold=True))
+    return stack(blocks)
+
+
+def _middle(window: Window, width: float, text: float) -> Block:
+    parts = (("Glass", words.glasses(window)), ("Frame", words.build_words(window)), ("Fixings", words.fixings_words(window)))
+    return stack([_section(title, lines, width, text) for title, lines in parts], GAP)
+
+
+def _section(title: str, lines: Sequence[str], width: float, text: float) -> Block:
+    return stack([heading(title, width), *(paragraph(words, width, height=text, lines=4) for words in lines)])
+
+
+def _findings(window: Window, width: float, text: float, count: int | None = None) -> Block:
+    found = list(words.findings_words(window))
+    if not found:
+        return Block((), width, 0.0)
+    kept = found if count is None else found[:count]
+    lines = [paragraph(said, width, height=text, lines=MOST_FINDING_LINES) for said in kept]
+    if len(kept) < len(found):
+        lines.append(paragraph(f"and {len(found) - len(kept)} more findings: run the check", width, height=text, bold=True))
+    return stack([heading("To be settled", width), *lines])
+
+
+def _shortened_findings(window: Window, width: float, room: float) -> Block:
+    """As many findings as the room takes, and how many are left out."""
+    counts = range(len(window.findings), -1, -1)
+    blocks = (_findings(window, width, SMALL, count) for count in counts)
+    return next((block for block in blocks if block.height <= room), _findings(window, width, SMALL, 0))
+
+
+def _foot(window: Window, width: float, text: float, *, apex_at_hinge: bool) -> Block:
+    blocks = [_key(width, text, apex_at_hinge=apex_at_hinge), stack([
+        heading("Notes", width),
+        paragraph(words.CONFIRM, width, height=text, bold=True),
+        paragraph(words.CAUTIONS, width, height=SMALL),
+    ])]
+    if window.system.demonstration:
+        blocks.append(banner(words.DEMONSTRATION, width))
+    return stack(blocks, GAP)
+
+
+def banner(text: str, width: float) -> Block:
+    """A line of bold text in a box."""
+    high = 7.0
+    frame = Stroke((Corner(0, 0), Corner(0, -high), Corner(width, -high), Corner(width, 0)), Layer.SHEET, closed=True, weight=VISIBLE)
+    return Block((frame, Label(text, Point(width / 2, -high / 2), 3.0, align="centre", level="middle", bold=True)), width, high)
+
+
+def _key(width: float, text: float, *, apex_at_hinge: bool) -> Block:
+    """What the signs of the elevation mean."""
+    where = "at the hinges" if apex_at_hinge else "away from the hinges"
+    side = 5.0 if text > SMALL else 4.2
+    rows: list[tuple[list[Entity], str]] = [
+        (_triangle(side, None), f"opens out, towards you; point {where}"),
+        (_triangle(side, "dashed"), f"opens in, away from you; point {where}"),
+        ([Symbol("fixing", Point(side * 0.6, -side / 2), Layer.FIXING)], "fixing point"),
+        ([Stroke((Corner(0, -side / 2), Corner(side * 1.2, -side / 2)), Layer.GLASS_CUT, line="dashed")], "edge of the glass, hidden (cut size)"),
+    ]
+    blocks = [heading("Key", width)]
+    for picture, said in rows:
+        label = Label(said, Point(side * 1.2 + 3, -side / 2), text, level="middle")
+        blocks.append(Block((*picture, label), width, max(side, text * LEADING) + 0.8))
+    return stack(blocks)
+
+
+def _triangle(side: float, style: str | None) -> list[Entity]:
+    box = Box(0, -side, side * 1.2, 0)
+    corners = tuple(Corner(x, y) for x, y in ((box.left, box.bottom), (box.right, box.bottom), (box.right, box.top), (box.left, box.top)))
+    point = (Corner(box.right, box.top), Corner(box.left, -side / 2), Corner(box.right, box.bottom))
+    return [Stroke(corners, Layer.SHEET, closed=True, weight=0.18), Stroke(point, Layer.OPENING, line=style)]
+
+

@@ -1,0 +1,66 @@
+"""The factory sheet: one window with everything a workshop needs to make it."""
+
+from __future__ import annotations
+
+from elevations.drawing.entities import Entity, Group, Sheet, Stroke
+from elevations.drawing.layers import CUT, Layer
+from elevations.geometry.window import Window
+from elevations.plane import Box, Corner
+from elevations.sheets.arrange import Arrangement, alone
+from elevations.sheets.column import column
+from elevations.sheets.title_block import HEIGHT, WIDTH, title_block
+from elevations.spec.model import Job
+from elevations.views.cuts import choose_cuts
+from elevations.views.elevation import elevation
+from elevations.views.table import line
+
+PAPERS = {"A3": (420.0, 297.0), "A4": (297.0, 210.0)}
+"""Landscape, ISO 216."""
+BINDING, MARGIN = 20.0, 10.0
+"""Left margin, and the others, mm: ISO 5457 (from memory)."""
+INSIDE = 4.0
+"""Kept free inside the border and on both sides of the column's line, mm."""
+
+
+def factory_sheet(window: Window, job: Job, style: str) -> Sheet:
+    """One window's sheet. style 'paper': sections shortened, at a scale of their own; 'model': all at one scale, true lengths."""
+    width, height = PAPERS[job.drawing.sheet]
+    border = Box(BINDING, MARGIN, width - MARGIN, height - MARGIN)
+    area = Box(border.left, border.bottom, border.right - WIDTH, border.top).grown(-INSIDE)
+    apex = job.drawing.symbol_apex == "hinge"
+    cuts = choose_cuts(window)
+    size = window.width.value, window.height.value
+    views = alone(lambda scale: elevation(window, scale, apex_at_hinge=apex, cuts=cuts), size, area)
+    return _sheet(window, job, border, views, (width, height))
+
+
+def _sheet(window: Window, job: Job, border: Box, views: Arrangement, paper: tuple[float, float]) -> Sheet:
+    groups = [
+        _border(border),
+        _column(window, border, apex_at_hinge=job.drawing.symbol_apex == "hinge"),
+        title_block(window, job.job, f"1:{views.scale:g}", job.drawing.sheet, border.right, border.bottom),
+    ]
+    place = f", {window.location}" if window.location else ""
+    count = len(window.lights)
+    said = (
+        f"Factory sheet of window {window.mark}{place}: frame {window.width.value:g} by {window.height.value:g} mm, "
+        f"{count} light{'' if count == 1 else 's'}. Elevation from outside, tables and notes."
+    )
+    return Sheet(f"Window {window.mark}{place}", said, *paper, views.placed, tuple(groups), views.scale)
+
+
+def _border(box: Box) -> Group:
+    corners = (Corner(box.left, box.bottom), Corner(box.right, box.bottom), Corner(box.right, box.top), Corner(box.left, box.top))
+    left = box.right - WIDTH
+    return Group("border", (
+        Stroke(corners, Layer.SHEET, closed=True, weight=CUT),
+        line(left, box.bottom + HEIGHT, left, box.top),
+    ))
+
+
+def _column(window: Window, border: Box, *, apex_at_hinge: bool) -> Group:
+    left, width = border.right - WIDTH + INSIDE, WIDTH - 2 * INSIDE
+    top, bottom = border.top - INSIDE, border.bottom + HEIGHT + INSIDE
+    upper, lower = column(window, width, top - bottom, apex_at_hinge=apex_at_hinge)
+    items: list[Entity] = [*upper.at(left, top), *lower.at(left, bottom + lower.height)]
+    return Group("column", tuple(items), "tables and notes")

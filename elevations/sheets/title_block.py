@@ -1,0 +1,76 @@
+"""The title block: the fields of ISO 7200 (from memory, not seen), bottom right of the sheet."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from elevations.drawing.entities import Entity, Group, Label
+from elevations.drawing.layers import CUT, FINE, VISIBLE
+from elevations.drawing.lettering import fit, wrap
+from elevations.geometry.window import Window
+from elevations.plane import Box, Point
+from elevations.spec.model import JobInfo
+from elevations.views.table import line
+
+WIDTH, HEIGHT = 110.0, 60.0
+CAPTION, VALUE, MARK = 2.0, 2.5, 5.0
+PAD = 1.8
+ROW = 8.6
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """A field: its name, what stands in it, and its share of the row's width."""
+
+    caption: str
+    value: str
+    share: float
+
+
+def title_block(window: Window, info: JobInfo, scales: str, paper: str, right: float, bottom: float) -> Group:
+    """The title block with its bottom right corner there, paper mm."""
+    box = Box(right - WIDTH, bottom, right, bottom + HEIGHT)
+    rows = (
+        (Cell("Site", info.site, 0.62), Cell("Reference", info.reference, 0.38)),
+        (Cell("Client", info.client, 0.62), Cell("Date", info.issued or info.surveyed, 0.38)),
+        (Cell("Drawn by", info.drawn_by, 0.31), Cell("Checked by", info.checked_by, 0.31), Cell("Approved by", "", 0.38)),
+        (Cell("Scale", scales, 0.62), Cell("Sheet", str(_sheet_number(window)), 0.19), Cell("Revision", info.revision, 0.19)),
+        (Cell("Seen from", "Elevation viewed from outside; sizes in mm", 0.81), Cell("Paper", paper, 0.19)),
+    )
+    items: list[Entity] = [line(box.left, box.top, box.right, box.top, CUT), line(box.left, box.bottom, box.left, box.top, CUT)]
+    items += _title(window, box)
+    top = box.bottom + ROW * len(rows)
+    for row in rows:
+        items.append(line(box.left, top, box.right, top, VISIBLE if row is rows[0] else FINE))
+        left = box.left
+        for cell in row:
+            width = WIDTH * cell.share
+            if left > box.left:
+                items.append(line(left, top, left, top - ROW))
+            items.append(Label(cell.caption, Point(left + PAD, top - 1.2), CAPTION, level="top"))
+            items.append(Label(fit(cell.value, width - 2 * PAD, VALUE), Point(left + PAD, top - ROW + 1.8), VALUE))
+            left += width
+        top -= ROW
+    return Group("title-block", tuple(item for item in items if not isinstance(item, Label) or item.text), "title block")
+
+
+def _title(window: Window, box: Box) -> list[Entity]:
+    """Mark and location, large; a long location gets two smaller lines."""
+    room, top = WIDTH - 2 * PAD, box.top - 2.6
+    at = Point(box.left + PAD, top)
+    items: list[Entity] = [Label(fit(f"Window {window.mark}", room, MARK, bold=True), at, MARK, level="top", bold=True)]
+    location = wrap(window.location, room, 3.5)
+    height = 3.5 if len(location) <= 1 else 2.5
+    rows = wrap(window.location, room, height)
+    if len(rows) > 2:
+        rows = [rows[0], fit(" ".join(rows[1:]), room, height)]
+    base = box.bottom + ROW * 5 + 2.0
+    for i, row in enumerate(reversed(rows)):
+        items.append(Label(row, Point(box.left + PAD, base + i * height * 1.5), height))
+    return items
+
+
+def _sheet_number(window: Window) -> int:
+    """The window's place in the job, from 1."""
+    place = window.path[1] if len(window.path) > 1 else 0
+    return int(place) + 1

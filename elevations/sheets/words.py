@@ -1,0 +1,101 @@
+"""What a sheet says in words: glass, finish, fixings, findings, notes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from elevations.geometry.window import Light, Window, whole_mm
+from elevations.spec.model import Glass
+
+CONFIRM = "Sizes to be confirmed on site before manufacture."
+DEMONSTRATION = "Demonstration profile data: not for manufacture"
+CAUTIONS = (
+    "Not checked by this sheet: safety glass in critical locations, escape, guarding against falls, ventilation, wind "
+    "load, thermal rating. Local codes and a licensed practice decide."
+)
+
+
+def glass_words(name: str, glass: Glass) -> str:
+    """'clear: 4/20/4, 28 thick, argon, low-E on face 3, warm-edge spacer; outer pane obscure'."""
+    said = [glass.make_up, f"{glass.thickness:g} thick"]
+    if glass.gas:
+        said.append(glass.gas)
+    if glass.low_e:
+        said.append(f"low-E on face {glass.low_e.face}")
+    if glass.spacer:
+        said.append(f"{glass.spacer} spacer")
+    special = [f"{pane} pane obscure" for pane in (glass.obscure,) if pane]
+    for word, panes in (("toughened", glass.toughened), ("laminated", glass.laminated)):
+        if panes:
+            special.append(f"{' and '.join(panes)} pane {word}")
+    return "; ".join([f"{name}: {', '.join(said)}", *special])
+
+
+def glasses(window: Window) -> list[str]:
+    """Each make-up that the window uses, with the panes it is for where there are several."""
+    used: dict[str, tuple[Glass, list[str]]] = {}
+    for pane in window.panes:
+        used.setdefault(pane.glass, (pane.make_up, []))[1].append(pane.tag)
+    words = []
+    for name, (glass, tags) in used.items():
+        where = "" if len(used) == 1 else f" ({', '.join(tags)})" if len(tags) <= 8 else f" ({len(tags)} panes)"
+        words.append(glass_words(name, glass) + where)
+    return words
+
+
+def build_words(window: Window) -> list[str]:
+    """Frame size, system and finish."""
+    system = window.system
+    lines = [
+        f"Frame {window.width.value:g} × {window.height.value:g}, {system.depth:g} deep, {system.material}",
+        f"System {system.name}: {system.title}",
+    ]
+    if window.finish.outside or window.finish.inside:
+        ends = [f"{code} {where}" for code, where in ((window.finish.outside, "outside"), (window.finish.inside, "inside")) if code]
+        lines.append(f"Finish {', '.join(ends)}")
+    if window.reversed:
+        lines.append("Profiles built inside out, for lights that swing the other way than the system's own")
+    return lines
+
+
+def lights_rows(window: Window) -> list[tuple[str, str, str, str]]:
+    """Number, opening, sash size and glass of each light."""
+    return [(str(light.number), light_words(light), _sash_size(light), _glass_size(light)) for light in window.lights]
+
+
+def light_words(light: Light) -> str:
+    """How a light opens, and that it is a fanlight."""
+    return f"fanlight, {light.words}" if light.fanlight else light.words
+
+
+def _sash_size(light: Light) -> str:
+    if not light.sashes:
+        return "–"
+    box = light.sashes[0].outer.outline.bounds
+    return f"{whole_mm(box.width)} × {whole_mm(box.height)}"
+
+
+def _glass_size(light: Light) -> str:
+    pane = light.panes[0]
+    return f"{pane.tag} {whole_mm(pane.width.value)} × {whole_mm(pane.height.value)}"
+
+
+def fixings_words(window: Window) -> list[str]:
+    """Count and places of the fixings, a line for each pair of like sides."""
+    lines = []
+    for pair, start in ((("left jamb", "right jamb"), "from the top"), (("head", "sill"), "from the left")):
+        sides = {side: [f"{round(p.along.value, 1):g}" for p in window.fixings if p.side == side] for side in pair}
+        given = {side: places for side, places in sides.items() if places}
+        if len(given) == 2 and sides[pair[0]] == sides[pair[1]]:
+            name = "jambs" if pair[0].endswith("jamb") else "head and sill"
+            lines.append(f"{name}, {len(sides[pair[0]])} each, {start}: {', '.join(sides[pair[0]])}")
+            continue
+        lines += [f"{side}, {len(places)}, {start}: {', '.join(places)}" for side, places in given.items()]
+    return lines or ["none asked for"]
+
+
+def findings_words(window: Window) -> Iterator[str]:
+    """Each finding: subject, what it is, and where its limit comes from."""
+    for finding in window.findings:
+        rule = f" ({finding.rule})" if finding.rule else ""
+        yield f"{finding.subject}: {finding.message}{rule}"

@@ -1,0 +1,80 @@
+"""Where the two sections are cut, so that they show an opening and a fixed light where the window has both."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from elevations.geometry.window import Bar, Light, Window
+from elevations.plane import Box
+
+SHARES = (0.5, 0.4, 0.6, 0.25, 0.75)
+"""Where in a light a cut may run, the middle first."""
+OFF_FIXING_MM = 40.0
+"""A cut keeps this far from fixings where it can, so that its mark does not lie on their dimension lines."""
+CLEAR_MM = 5.0
+"""A cut keeps at least this far inside the visible glass of every light that it passes through."""
+
+
+@dataclass(frozen=True, slots=True)
+class Cuts:
+    """The two cutting lines, mm from the window's origin."""
+
+    upright_x: float
+    """A-A, the vertical section."""
+    level_y: float
+    """B-B, the horizontal section."""
+
+
+def choose_cuts(window: Window) -> Cuts:
+    """Lines through lights' middles that cross both kinds of light where one line can, and the most lights."""
+    return Cuts(_best(window, 0), _best(window, 1))
+
+
+def lights_cut(window: Window, axis: int, at: float) -> list[Light]:
+    """The lights that a line crosses, from the left or the bottom. axis 0 cuts at x = at, axis 1 at y = at."""
+    found = [light for light in window.lights if _low(light.region.outline.bounds, axis) < at < _high(light.region.outline.bounds, axis)]
+    return sorted(found, key=lambda light: _low(light.region.outline.bounds, 1 - axis))
+
+
+def opens(light: Light) -> bool:
+    """True where it has a sash that is no dummy."""
+    return any(not sash.dummy for sash in light.sashes)
+
+
+def _best(window: Window, axis: int) -> float:
+    """The best line across an axis; ties go to the middle of the earliest light."""
+    found = []
+    for light in window.lights:
+        for order, share in enumerate(SHARES):
+            box = light.panes[0].sight.outline.bounds
+            at = _low(box, axis) + share * (_high(box, axis) - _low(box, axis))
+            cut = lights_cut(window, axis, at)
+            kinds = len({opens(crossed) for crossed in cut})
+            free = all(abs(point.at[axis] - at) >= OFF_FIXING_MM for point in window.fixings)
+            found.append((_clear(cut, axis, at), kinds, len(cut), free, -order, -light.number, at))
+    return max(found)[-1]
+
+
+def _clear(cut: Iterable[Light], axis: int, at: float) -> bool:
+    """Whether the line runs through visible glass in every light it meets, and so along no bar or stile."""
+    boxes = [pane.sight.outline.bounds for light in cut for pane in light.panes]
+    return all(_low(box, axis) + CLEAR_MM <= at <= _high(box, axis) - CLEAR_MM for box in boxes)
+
+
+def bars_between(window: Window, lights: list[Light], axis: int) -> list[Bar]:
+    """The bar between each light and the next along a cut (see `lights_cut`)."""
+    by_tag = {bar.tag: bar for bar in window.bars}
+    between = []
+    for first, second in zip(lights, lights[1:], strict=False):
+        shared = {side.tag for side in first.region.sides} & {side.tag for side in second.region.sides}
+        between.append(next(by_tag[tag] for tag in sorted(shared) if tag in by_tag and by_tag[tag].upright == (axis == 1)))
+    return between
+
+
+def _low(box: Box, axis: int) -> float:
+    return box[axis]
+
+
+def _high(box: Box, axis: int) -> float:
+    return box[axis + 2]

@@ -1,0 +1,179 @@
+"""The elevation from outside: frame, bars, sashes, glass, opening symbols, fixings, words and dimensions."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from elevations.drawing.entities import Entity, Fill, Group, Label, Stroke, Symbol, View
+from elevations.drawing.extent import bounds_of_all
+from elevations.drawing.layers import FINE, THIN, VISIBLE, Layer
+from elevations.geometry.window import Light, Sash, Window, whole_mm
+from elevations.openings import OPENINGS
+from elevations.plane import SAME_MM, Corner, Outline, Point, rectangle
+from elevations.views.chains_round import Chains, chains_round
+from elevations.views.cuts import Cuts
+from elevations.views.light_note import light_note
+from elevations.views.visible import bar_face, beads_outside, light_edge, sash_bead_edge
+
+GLASS_TONE = "#edf3f6"
+TITLE_HEIGHT, NOTE_HEIGHT = 3.5, 2.5
+CUT_MARK_OFF = 5.8
+"""From the frame to the middle of a cutting line's end, mm on paper."""
+
+
+def elevation(window: Window, scale: float, *, apex_at_hinge: bool = True, cuts: Cuts | None = None) -> View:
+    """The window from outside, mm from the frame's bottom left corner; annotation sized for 1:`scale`.
+
+    Layer GLASS holds the cut outline of each pane and nothing else. `cuts`: where to mark sections A-A and B-B.
+    """
+    chains = chains_round(window, scale)
+    groups = [_light(window, light, scale, apex_at_hinge=apex_at_hinge) for light in window.lights]
+    groups += _frame(window)
+    groups += _bars(window)
+    groups.append(_fixings(window))
+    if cuts:
+        groups.append(cut_marks(window, cuts, scale))
+    groups += _dimensions(window, chains)
+    inner = bounds_of_all((item for group in groups for item in group.items), scale)
+    title = _title(scale, chains, window, inner.bottom)
+    groups.append(title)
+    return View("elevation", "Elevation from outside", tuple(groups), inner.joined(bounds_of_all(title.items, scale)))
+
+
+def closed(outline: Outline, layer: Layer, *, weight: float | None = None, line: str | None = None) -> Stroke:
+    """A closed line round an outline."""
+    return Stroke(outline.corners, layer, closed=True, weight=weight, line=line)
+
+
+def _open(points: Iterable[Sequence[float]], layer: Layer, *, weight: float | None = None, line: str | None = None) -> Stroke:
+    return Stroke(tuple(Corner(p[0], p[1]) for p in points), layer, weight=weight, line=line)
+
+
+def _frame(window: Window) -> list[Group]:
+    """One group a frame member: its outer edge, and the mitre at the edge's start."""
+    mitres: dict[tuple[float, float], Point] = {}
+    for light in window.lights:
+        edge, sides = light_edge(window, light), light.region.sides
+        for i, corner in enumerate(light.region.outline.corners):
+            if sides[i - 1].profile == sides[i].profile == "frame":
+                mitres[_key(corner)] = edge.corners[i].point
+    groups = []
+    for (a, b), side in zip(window.frame.outline.edges(), window.frame.sides, strict=True):
+        items: list[Entity] = [Stroke((a, Corner(b.x, b.y)), Layer.FRAME)]
+        if _key(a) in mitres:
+            items.append(_open((a, mitres[_key(a)]), Layer.FRAME, weight=FINE))
+        member = next(m for m in window.members if m.tag == side.tag)
+        title = f"{side.tag}, frame, cut length {member.length.value:g}"
+        groups.append(Group(_id(side.tag), tuple(items), title, _data(window, side.tag)))
+    return groups
+
+
+def _key(corner: Corner) -> tuple[float, float]:
+    return round(corner.x, 3), round(corner.y, 3)
+
+
+def _bars(window: Window) -> list[Group]:
+    groups = []
+    for bar in window.bars:
+        face = rectangle(*bar_face(window, bar))
+        title = f"{bar.profile} {bar.tag}, centre line {bar.centre.value:g}, cut length {bar.length.value:g}"
+        groups.append(Group(_id(bar.tag), (closed(face, Layer.BARS, weight=THIN),), title, _data(window, bar.tag)))
+    return groups
+
+
+def _light(window: Window, light: Light, scale: float, *, apex_at_hinge: bool) -> Group:
+    """All that is seen of one light, and the words about it."""
+    items: list[Entity] = [Fill(pane.sight.outline, Layer.HATCH, GLASS_TONE) for pane in light.panes]
+    edge = light_edge(window, light)
+    symbol: list[Sequence[Point]] = []
+    for sash in light.sashes:
+        items += _sash(window, sash, edge)
+        strokes = OPENINGS[light.opening].symbol(sash.outer.outline.bounds, light.hinge, apex_at_hinge)
+        symbol += [] if sash.dummy else strokes
+    if window.reversed and light.sashes:
+        items.append(closed(edge, Layer.FRAME, weight=THIN))
+    elif not light.sashes and not _same(edge, light.panes[0].sight.outline):
+        items.append(closed(edge, Layer.BEAD, weight=THIN))
+    for pane in light.panes:
+        items.append(closed(pane.sight.outline, Layer.SASH if light.sashes else Layer.BEAD, weight=THIN))
+        items.append(closed(pane.cut.outline, Layer.GLASS, line="dashed"))
+    away = None if light.swing == "out" else "dashed"
+    items += [_open(line, Layer.OPENING, line=away) for line in symbol]
+    items += light_note(light, symbol, scale)
+    pane = light.panes[0]
+    size = f"{pane.tag} {whole_mm(pane.width.value)} × {whole_mm(pane.height.value)}"
+    data = (("mark", window.mark), ("light", str(light.number)), ("tag", pane.tag))
+    return Group(f"light-{light.number}", tuple(items), f"light {light.number}: {light.words}, glass {size}", data)
+
+
+def _sash(window: Window, sash: Sash, edge: Outline) -> list[Entity]:
+    """Outer edge (hidden where the frame covers it), beads where they are outside, and mitres."""
+    covered = window.reversed
+    items: list[Entity] = [
+        closed(sash.outer.outline, Layer.SASH, weight=FINE if covered else VISIBLE, line="dashed" if covered else None)
+    ]
+    if beads_outside(window, sash=True):
+        items.append(closed(sash_bead_edge(window.system, sash.outer), Layer.BEAD, weight=FINE))
+    seen = edge if covered else sash.outer.outline
+    items += [
+        _open((a, b), Layer.SASH, weight=FINE) for a, b in zip(seen.corners, sash.sight.outline.corners, strict=True)
+    ]
+    return items
+
+
+def _fixings(window: Window) -> Group:
+    """One sign for each fixing: at its place along the side, in the middle of the frame between edge and rebate."""
+    inset = window.system.profiles["frame"].rebate / 2
+    ways = {"left jamb": (1, 0), "right jamb": (-1, 0), "head": (0, -1), "sill": (0, 1)}
+    signs = []
+    for point in window.fixings:
+        dx, dy = ways[point.side]
+        signs.append(Symbol("fixing", Point(point.at.x + dx * inset, point.at.y + dy * inset), Layer.FIXING, tag=point.tag))
+    return Group("fixings", tuple(signs), f"{len(signs)} fixing points", (("mark", window.mark),))
+
+
+def cut_marks(window: Window, cuts: Cuts, scale: float) -> Group:
+    """The ends of both cutting lines: A-A looks to the left, B-B down; the letter stands outside the arrow's tail."""
+    box, off = window.frame.outline.bounds, CUT_MARK_OFF * scale
+    x, y = cuts.upright_x, cuts.level_y
+    beside = 1.3 * scale
+    places = [
+        ("A", Point(x, box.top + off), 180.0, Point(x + beside, box.top + off)),
+        ("A", Point(x, box.bottom - off), 180.0, Point(x + beside, box.bottom - off)),
+        ("B", Point(box.left - off, y), 270.0, Point(box.left - off, y + 2.9 * scale)),
+        ("B", Point(box.right + off, y), 270.0, Point(box.right + off, y + 2.9 * scale)),
+    ]
+    items: list[Entity] = []
+    for letter, at, angle, text_at in places:
+        items.append(Symbol("cut-arrow", at, Layer.CENTRE, angle))
+        align = "left" if letter == "A" else "centre"
+        items.append(Label(letter, text_at, TITLE_HEIGHT, align=align, level="middle", bold=True))
+    return Group("cuts", tuple(items), "where sections A-A and B-B are cut")
+
+
+def _dimensions(window: Window, chains: Chains) -> list[Group]:
+    named = (("dimensions-bars", "bar centre lines", chains.bars), ("dimensions-overall", "overall size", chains.overall),
+             ("dimensions-fixings", "fixing positions", chains.fixings))
+    return [Group(name, dims, title, (("mark", window.mark),)) for name, title, dims in named if dims]
+
+
+def _title(scale: float, chains: Chains, window: Window, below: float) -> Group:
+    left = window.frame.outline.bounds.left
+    top = below - 3.5 * scale
+    items = [Label(f"Elevation from outside  1:{scale:g}", Point(left, top), TITLE_HEIGHT, level="top", bold=True)]
+    if chains.same:
+        note = f"Fixings: {', '.join(chains.same)}"
+        items.append(Label(note, Point(left, top - 6 * scale), NOTE_HEIGHT, level="top"))
+    return Group("elevation-title", tuple(items))
+
+
+def _same(a: Outline, b: Outline) -> bool:
+    return all(abs(p.x - q.x) < SAME_MM and abs(p.y - q.y) < SAME_MM for p, q in zip(a.corners, b.corners, strict=True))
+
+
+def _data(window: Window, tag: str) -> tuple[tuple[str, str], ...]:
+    return (("mark", window.mark), ("tag", tag))
+
+
+def _id(tag: str) -> str:
+    return tag.lower().replace(" ", "-")

@@ -1,0 +1,109 @@
+"""The words inside a light: its number, its glass and how it opens, where no line of the symbol crosses them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from elevations.drawing.entities import Label
+from elevations.drawing.lettering import text_width, wrap
+from elevations.geometry.window import Light, whole_mm
+from elevations.plane import Box, Point
+
+HEIGHTS = (2.5, 2.0)
+"""Text heights tried, larger first, mm on paper."""
+LINE = 1.8
+"""From one line of text to the next, as a share of its height."""
+MARGIN = 1.2
+"""Kept free round the block, mm on paper."""
+WIDTHS = (1.0, 0.62, 0.45)
+"""Widths tried for the block, as shares of the visible glass."""
+ACROSS, UP = (0.5, 0.82, 0.18, 0.66, 0.34), (0.2, 0.12, 0.35, 0.5, 0.65, 0.8)
+"""Where the block's middle may stand in the room left to it: centred and low first."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Block:
+    lines: tuple[tuple[str, bool], ...]
+    """Text, and whether it is bold."""
+    height: float
+    width: float
+
+    @property
+    def depth(self) -> float:
+        return ((len(self.lines) - 1) * LINE + 1.3) * self.height
+
+
+def light_note(light: Light, strokes: Sequence[Sequence[Point]], scale: float) -> tuple[Label, ...]:
+    """The largest and fullest text that fits the light's visible glass clear of `strokes`, the lines of its symbol.
+
+    Where the full words don't fit, the size of the glass and the number stay, then the number alone; the lights
+    table of the sheet always has everything. Nothing where not even the number fits.
+    """
+    sight = light.panes[0].sight.outline.bounds
+    room = sight.grown(-MARGIN * scale)
+    for block in _blocks(light, room, scale):
+        place = _free_place(block, room, strokes, scale)
+        if place:
+            return _labels(block, place, scale)
+    return ()
+
+
+def _blocks(light: Light, room: Box, scale: float) -> Iterator[_Block]:
+    """Every form of the text that fits the room at all, best first."""
+    pane, number = light.panes[0], (str(light.number), True)
+    size = f"{pane.tag} {whole_mm(pane.width.value)} × {whole_mm(pane.height.value)}"
+    outer = light.sashes[0].outer.outline.bounds if light.sashes else None
+    sash = [f"sash {whole_mm(outer.width)} × {whole_mm(outer.height)}"] if outer else []
+    words = f"fanlight, {light.words}" if light.fanlight else light.words
+    bodies = [([words], [*sash, size]), ([words], [size]), ([], [size]), ([], [pane.tag]), ([], [])]
+    for wrapped, whole in bodies:
+        for height in HEIGHTS:
+            for share in WIDTHS:
+                width = room.width / scale * share
+                if any(text_width(word, height) > width for text in wrapped for word in text.split()):
+                    continue
+                lines = [number, *((line, False) for text in wrapped for line in wrap(text, width, height))]
+                block = _block([*lines, *((text, False) for text in whole)], height)
+                if block.width <= room.width / scale and block.depth <= room.height / scale:
+                    yield block
+
+
+def _block(lines: list[tuple[str, bool]], height: float) -> _Block:
+    return _Block(tuple(lines), height, max(text_width(text, height, bold=bold) for text, bold in lines))
+
+
+def _free_place(block: _Block, room: Box, strokes: Sequence[Sequence[Point]], scale: float) -> Box | None:
+    """The first place in the room that no line of the symbol crosses."""
+    width, depth = block.width * scale, block.depth * scale
+    for up in UP:
+        for across in ACROSS:
+            left = room.left + across * (room.width - width)
+            bottom = room.bottom + up * (room.height - depth)
+            box = Box(left, bottom, left + width, bottom + depth)
+            around = box.grown(MARGIN * scale / 2)
+            if not any(_crosses(a, b, around) for line in strokes for a, b in zip(line, line[1:], strict=False)):
+                return box
+    return None
+
+
+def _crosses(a: Point, b: Point, box: Box) -> bool:
+    """Whether the segment touches the box: its part inside each pair of parallel edges, narrowed in turn."""
+    first, last = 0.0, 1.0
+    for start, along, low, high in ((a.x, b.x - a.x, box.left, box.right), (a.y, b.y - a.y, box.bottom, box.top)):
+        if not along:
+            if not low <= start <= high:
+                return False
+            continue
+        enters, leaves = sorted(((low - start) / along, (high - start) / along))
+        first, last = max(first, enters), min(last, leaves)
+    return first <= last
+
+
+def _labels(block: _Block, box: Box, scale: float) -> tuple[Label, ...]:
+    made = []
+    top = box.top
+    for row, (text, bold) in enumerate(block.lines):
+        at = Point((box.left + box.right) / 2, top - row * LINE * block.height * scale)
+        made.append(Label(text, at, block.height, align="centre", level="top", bold=bold))
+    return tuple(made)

@@ -1,0 +1,66 @@
+"""Which edges of the profiles are seen from outside: it depends on the sash, the beads and the way round."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from elevations.catalogue.system import System
+from elevations.geometry.window import Bar, Light, Region, Window
+from elevations.plane import Outline, offset
+
+
+def beads_outside(window: Window, *, sash: bool) -> bool:
+    """Whether the beads are on the outer face, for glass in a sash or directly in the frame."""
+    side = window.system.sash_bead_side if sash else window.system.bead_side
+    return (side == "outside") != window.reversed
+
+
+def edge_station(window: Window, light: Light, profile: str) -> float:
+    """From a bounding member's datum to where the light hides it or the member ends, as seen from outside, mm.
+
+    Built as drawn: the outer edge of a sash, the visible edge of an outer bead, else the sight line. Built inside
+    out, the frame covers the edge of the sash and shows up to its own sight line.
+    """
+    figures = window.system.profiles[profile]
+    if window.reversed:
+        return figures.sight
+    if light.sashes:
+        return figures.sash if figures.sash is not None else figures.rebate
+    if beads_outside(window, sash=False):
+        return figures.rebate if figures.bead is None else figures.bead
+    return figures.sight
+
+
+def light_edge(window: Window, light: Light) -> Outline:
+    """The outline inside which the light is seen, and outside which its frame and bars are."""
+    return inset(light.region, lambda profile: edge_station(window, light, profile))
+
+
+def sash_bead_edge(system: System, outer: Region) -> Outline:
+    """The visible edge of beads in a sash."""
+    figures = system.profiles["sash"]
+    station = figures.rebate if figures.bead is None else figures.bead
+    return offset(outer.outline, [station] * len(outer.sides))
+
+
+def inset(region: Region, station: Callable[[str], float]) -> Outline:
+    """The region's outline moved in by `station(profile)` at each side."""
+    return offset(region.outline, [station(side.profile) for side in region.sides])
+
+
+def bar_face(window: Window, bar: Bar) -> tuple[float, float, float, float]:
+    """Left, bottom, right and top of what is seen of a bar, mm: between the lights' edges, up to what it meets."""
+    beside = [light for light in window.lights if any(side.tag == bar.tag for side in light.region.sides)]
+    across, along = (0, 1) if bar.upright else (1, 0)
+    centre = bar.outer[0][across]
+    reach = []
+    for sign in (-1, 1):
+        near = [light for light in beside if (light.region.outline.bounds.centre[across] - centre) * sign > 0]
+        reach.append(centre + sign * min(edge_station(window, light, bar.profile) for light in near))
+    ends = []
+    for end, tag, sign in ((bar.outer[0], bar.meets[0], 1), (bar.outer[1], bar.meets[1], -1)):
+        met = [(light, side.profile) for light in beside for side in light.region.sides if side.tag == tag]
+        ends.append(end[along] + sign * min(edge_station(window, light, profile) for light, profile in met))
+    if bar.upright:
+        return reach[0], ends[0], reach[1], ends[1]
+    return ends[0], reach[0], ends[1], reach[1]
