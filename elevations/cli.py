@@ -6,7 +6,6 @@ files, 2 a command that can't be carried out as it is typed, 3 a fault of the pr
 
 from __future__ import annotations
 
-import os
 import sys
 import traceback
 from collections.abc import Iterator, Sequence
@@ -16,34 +15,10 @@ from typing import Any
 import click
 
 from elevations import __version__
+from elevations.answers import BUG, PROBLEMS, InWords, counted, finding_data, finding_texts, print_json, problem_data
 from elevations.errors import Finding, Problem, SpecError
 
-PROBLEMS, USAGE, BUG, INTERRUPTED = 1, 2, 3, 130   # 130: 128 + SIGINT, as shells report it
 DEFAULT_OUT = "drawings"
-
-
-class InWords(click.Group):
-    """Says what went wrong in the user's words, and sets the exit code."""
-
-    def invoke(self, ctx: click.Context) -> Any:
-        from elevations.schedules.explain import UnknownNameError
-
-        try:
-            return super().invoke(ctx)
-        except SpecError as error:
-            _print_problems(error.problems)
-            ctx.exit(PROBLEMS)
-        except UnknownNameError as error:
-            raise click.UsageError(f"{error.message}{f' ({error.hint})' if error.hint else ''}", ctx) from None
-        except BrokenPipeError:
-            raise   # click ends quietly: whoever read us has had enough
-        except OSError as error:
-            what = f"{error.filename}: " if error.filename else ""
-            click.echo(f"error: {what}{error.strerror or error}", err=True)
-            ctx.exit(PROBLEMS)
-        except KeyboardInterrupt:
-            click.echo("stopped; files already named are whole", err=True)
-            ctx.exit(INTERRUPTED)
 
 
 @click.group(cls=InWords, context_settings={"help_option_names": ["-h", "--help"]})
@@ -115,13 +90,13 @@ def check(*, job: str, as_json: bool) -> None:
             raise
         problems = error.problems
     if as_json:
-        _print_json({"problems": [_problem_data(p) for p in problems], "findings": [_finding_data(f) for f in findings]})
+        print_json({"problems": [problem_data(p) for p in problems], "findings": [finding_data(f) for f in findings]})
         if problems:
             raise click.exceptions.Exit(PROBLEMS)
         return
-    for finding in findings:
-        click.echo(_finding_text(finding))
-    click.echo(f"{job}: {_count(count, 'window')}, no problems, {_count(len(findings), 'finding')}")
+    for text in finding_texts(findings):
+        click.echo(text)
+    click.echo(f"{job}: {counted(count, 'window')}, no problems, {counted(len(findings), 'finding')}")
 
 
 @cli.command()
@@ -152,7 +127,7 @@ def draw(*, job: str, marks: tuple[str, ...], formats: str, folder: str, force: 
     else:
         _drawn(pipeline.draw(loaded, order, jobs or usable_cores(), on_findings=findings.extend), len(paths))
     if findings:
-        click.echo(f"{_count(len(findings), 'finding')} to settle; `elevations check {job}` says them", err=True)
+        click.echo(f"{counted(len(findings), 'finding')} to settle; `elevations check {job}` says them", err=True)
 
 
 def _drawn(paths: Iterator[Path], count: int) -> None:
@@ -226,57 +201,9 @@ def explain(*, job: str, mark: str, thing: tuple[str, ...], as_json: bool) -> No
     (window,) = pipeline.windows(loaded, [mark])
     explanation = explanation_of(window, thing[0], " ".join(thing[1:]))
     if as_json:
-        _print_json(account.as_data(explanation, loaded.document, window.system))
+        print_json(account.as_data(explanation, loaded.document, window.system))
     else:
         click.echo(account.as_text(explanation, loaded.document, window.system), nl=False)
-
-
-def _print_problems(problems: Sequence[Problem]) -> None:
-    """Every problem with its place, then how many there are."""
-    from elevations.spec.diagnostics import render
-
-    for problem in problems:
-        first, _, rest = render(problem).partition("\n")
-        click.secho(first, err=True, bold=True, color=_colour())
-        if rest:
-            click.echo(rest, err=True)
-        click.echo(err=True)
-    click.echo(f"{_count(len(problems), 'problem')}; nothing was made", err=True)
-
-
-def _colour() -> bool | None:
-    """Never where NO_COLOR is set (no-color.org), else as click finds the terminal."""
-    return False if os.environ.get("NO_COLOR") else None
-
-
-def _finding_text(finding: Finding) -> str:
-    lines = [f"{finding.mark} {finding.subject}: {finding.message}"]
-    lines += [f"    = {word}: {text}" for word, text in (("hint", finding.hint), ("rule", finding.rule)) if text]
-    return "\n".join(lines)
-
-
-def _finding_data(finding: Finding) -> dict[str, Any]:
-    from dataclasses import asdict
-
-    return asdict(finding)
-
-
-def _problem_data(problem: Problem) -> dict[str, Any]:
-    place = problem.place
-    where = {} if place is None else {
-        "file": place.file, "line": place.line, "column": place.column, "end_column": place.end_column,
-    }
-    return {"code": problem.code, "message": problem.message, "hint": problem.hint, **where}
-
-
-def _print_json(data: Any) -> None:
-    import json
-
-    click.echo(json.dumps(data, indent=1, ensure_ascii=False).encode())
-
-
-def _count(number: int, noun: str) -> str:
-    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"
 
 
 def main() -> None:

@@ -16,6 +16,7 @@ from elevations.geometry.window import Window
 from elevations.schedules.explain import UnknownNameError
 from elevations.schedules.table import Schedule
 from elevations.spec.load import LoadedJob, load_job, locate
+from elevations.spec.marks import file_name
 from elevations.spec.model import Job
 from elevations.spec.model import Window as WindowSpec
 from elevations.spelling import did_you_mean
@@ -30,6 +31,16 @@ CHUNK = 8
 """Windows handed to a worker at a time: about half a second of work."""
 ALONE = 24
 """Up to this many windows are drawn in this process: starting others takes longer."""
+
+
+class OthersFilesError(Exception):
+    """Files stand where drawings would go, and nothing says that this program wrote them."""
+
+    hint = "move them away, choose another folder with --out, or replace them with --force"
+
+    def __init__(self, paths: list[Path]) -> None:
+        super().__init__(paths)
+        self.paths = paths
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,7 +112,6 @@ def rows(loaded: LoadedJob, schedule: Schedule[Row], marks: Sequence[str] = ()) 
 def targets(loaded: LoadedJob, order: Order) -> list[Path]:
     """The files that the order writes, in its order of windows, then formats."""
     from elevations.export import FORMATS
-    from elevations.spec.marks import file_name
 
     marks = known_marks(loaded, order.marks)
     return [order.folder / (file_name(mark) + FORMATS[key].suffix) for mark in marks for key in order.formats]
@@ -113,18 +123,19 @@ def draw(
     """Write the drawings, one file a window and format, and give each file's path when it is whole.
 
     Before the first file is written every window of the job is resolved (SpecError has all problems) and every file
-    in the way is looked at (NotOurs names them all); `on_findings` hears what each
+    in the way is looked at (OthersFilesError names them all); `on_findings` hears what each
     window does not meet. `executor` takes the place of this machine's processes.
     """
     from elevations.batch import chunks, in_order, process_pool
-    from elevations.export.files import refuse_others
+    from elevations.export.files import may_replace
 
     marks = set(known_marks(loaded, order.marks))
     for window in windows(loaded):
         if on_findings is not None and window.mark in marks:
             on_findings(window.findings)
-    if not order.force:
-        refuse_others(targets(loaded, order))
+    others = [] if order.force else [path for path in targets(loaded, order) if not may_replace(path)]
+    if others:
+        raise OthersFilesError(others)
     specs = [(number, spec) for number, spec in enumerate(loaded.job.windows) if spec.mark in marks]
     header = loaded.job.model_copy(update={"windows": ()})
     pieces = (Piece(order, header, chunk, folder_of(loaded)) for chunk in chunks(specs, CHUNK))
@@ -144,14 +155,17 @@ def draw_piece(piece: Piece) -> list[Path]:
 
 def _draw_piece(piece: Piece) -> Iterator[Path]:
     from elevations.export import FORMATS
-    from elevations.export.files import write_whole
+    from elevations.export.files import NotOurs, write_whole
     from elevations.sheets.factory import factory_sheet
-    from elevations.spec.marks import file_name
 
     for number, spec in piece.specs:
         window = resolve_window(piece.job, spec, ("windows", number), _systems(piece.beside))
         for key in piece.order.formats:
             kind = FORMATS[key]
             path = piece.order.folder / (file_name(spec.mark) + kind.suffix)
-            write_whole(path, kind.write(factory_sheet(window, piece.job, kind.layout)), piece.order.force)
+            data = kind.write(factory_sheet(window, piece.job, kind.layout))
+            try:
+                write_whole(path, data, force=piece.order.force)
+            except NotOurs:
+                raise OthersFilesError([path]) from None
             yield path

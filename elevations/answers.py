@@ -1,0 +1,106 @@
+"""How the commands answer: what went wrong, in words and as an exit code; findings; JSON."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterator, Sequence
+from typing import Any
+
+import click
+
+from elevations.errors import Finding, Problem, SpecError
+
+PROBLEMS, USAGE, BUG, INTERRUPTED = 1, 2, 3, 130   # 130: 128 + SIGINT, as shells report it
+
+
+class InWords(click.Group):
+    """Says what went wrong in the user's words, and sets the exit code."""
+
+    def invoke(self, ctx: click.Context) -> Any:
+        from elevations.batch import WorkerLostError
+        from elevations.pipeline import OthersFilesError
+        from elevations.schedules.explain import UnknownNameError
+
+        try:
+            return super().invoke(ctx)
+        except SpecError as error:
+            print_problems(error.problems)
+            ctx.exit(PROBLEMS)
+        except UnknownNameError as error:
+            raise click.UsageError(f"{error.message}{f' ({error.hint})' if error.hint else ''}", ctx) from None
+        except OthersFilesError as error:
+            for path in error.paths:
+                click.echo(f"error: {path} is there already, and was not written by this program", err=True)
+            click.echo(f"  = hint: {error.hint}", err=True)
+            ctx.exit(USAGE)
+        except BrokenPipeError:
+            raise   # click ends quietly: whoever read us has had enough
+        except (OSError, WorkerLostError) as error:
+            click.echo(f"error: {_in_words(error)}", err=True)
+            ctx.exit(PROBLEMS)
+        except KeyboardInterrupt:
+            click.echo("stopped; files already named are whole", err=True)
+            ctx.exit(INTERRUPTED)
+
+
+def _in_words(error: OSError | RuntimeError) -> str:
+    if isinstance(error, OSError) and error.strerror:
+        return f"{error.filename}: {error.strerror}" if error.filename else error.strerror
+    return str(error)
+
+
+def print_problems(problems: Sequence[Problem]) -> None:
+    """Every problem with its place, then how many there are."""
+    from elevations.spec.diagnostics import render
+
+    for problem in problems:
+        first, _, rest = render(problem).partition("\n")
+        click.secho(first, err=True, bold=True, color=_colour())
+        if rest:
+            click.echo(rest, err=True)
+        click.echo(err=True)
+    click.echo(f"{counted(len(problems), 'problem')}; nothing was made", err=True)
+
+
+def _colour() -> bool | None:
+    """Never where NO_COLOR is set (no-color.org), else as click finds the terminal."""
+    return False if os.environ.get("NO_COLOR") else None
+
+
+def finding_texts(findings: Sequence[Finding]) -> Iterator[str]:
+    """Each finding in lines; one that several sides of a window share is said once."""
+    shared: dict[tuple[str, ...], list[str]] = {}
+    for f in findings:
+        shared.setdefault((f.mark, f.message, f.hint, f.rule), []).append(f.subject)
+    for (mark, message, hint, rule), subjects in shared.items():
+        lines = [f"{mark} {', '.join(subjects)}: {message}"]
+        lines += [f"    = {word}: {text}" for word, text in (("hint", hint), ("rule", rule)) if text]
+        yield "\n".join(lines)
+
+
+def finding_data(finding: Finding) -> dict[str, Any]:
+    """The finding's fields."""
+    from dataclasses import asdict
+
+    return asdict(finding)
+
+
+def problem_data(problem: Problem) -> dict[str, Any]:
+    """The problem and its place; lines and columns count from 1, end_column is one past the last character."""
+    place = problem.place
+    where = {} if place is None else {
+        "file": place.file, "line": place.line, "column": place.column, "end_column": place.end_column,
+    }
+    return {"code": problem.code, "message": problem.message, "hint": problem.hint, **where}
+
+
+def print_json(data: Any) -> None:
+    """On standard output, in UTF-8 whatever the terminal's own encoding."""
+    import json
+
+    click.echo(json.dumps(data, indent=1, ensure_ascii=False).encode())
+
+
+def counted(number: int, noun: str) -> str:
+    """'1 window', '8 windows'."""
+    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"
