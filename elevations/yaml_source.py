@@ -300,7 +300,7 @@ class _Builder:
         if self._shared and id(node) in self._built:
             return self._built[id(node)]
         if node.tag is not None:
-            self._say("yaml-tag", f"'{node.tag}': tags have no meaning here", "delete the tag", node)
+            self._say("yaml-tag", f"'{_short(node.tag)}': tags have no meaning here", "delete the tag", node)
         kind = type(node)
         value: Any
         if kind is ScalarNode:
@@ -332,6 +332,7 @@ class _Builder:
     def _mapping(self, node: Node, depth: int) -> dict[str, Any]:
         data: dict[str, Any] = {}
         merges: list[Node] = []
+        firsts: dict[str, int] = {}
         for key_node, value_node in node.value:
             name = key_node.value
             if type(key_node) is not ScalarNode:
@@ -340,9 +341,9 @@ class _Builder:
             elif _is_merge(key_node):
                 merges.extend(self._merged(value_node))
             elif name in data:
-                first = next(k for k, _ in node.value if k.value == name).start_mark.line + 1
-                hint = f"first given on line {first}; keep one of the two"
-                self._say("yaml-duplicate-key", f"'{name}' is given twice in the same block", hint, key_node)
+                firsts = firsts or _first_lines(node)
+                hint = f"first given on line {firsts[name]}; keep one of the two"
+                self._say("yaml-duplicate-key", f"'{_short(name)}' is given twice in the same block", hint, key_node)
             else:
                 data[name] = self.build(value_node, depth)
         for merged in merges:
@@ -361,6 +362,15 @@ class _Builder:
 
     def _say(self, code: str, message: str, hint: str, node: Node) -> None:
         self.problems.append(Problem(code, message, hint, place=self._document.place_of(node)))
+
+
+def _first_lines(mapping: Any) -> dict[str, int]:
+    """On which line each key of a mapping stands first."""
+    return {key.value: key.start_mark.line + 1 for key, _ in reversed(mapping.value) if isinstance(key, ScalarNode)}
+
+
+def _short(text: str) -> str:
+    return text if len(text) <= 40 else text[:39] + "…"
 
 
 Fault = tuple[str, str, str, Node]

@@ -161,7 +161,8 @@ def _stray_colon(lines: list[str], line: int, column: int) -> Fault:
     key = re.match(r"\s*(?:- +)*[^\s:'\"][^:'\"]*: +(?=\S)", text)
     if key and key.end() <= column:
         value = text[key.end() :].split(" #")[0].rstrip()
-        hint = f'write "{value}"' if '"' not in value else f"write '{value}'"
+        shown = value if len(value) <= 60 else value[:59] + "…"
+        hint = f'write "{shown}"' if '"' not in value else f"write '{shown}'"
         return Fault(SYNTAX, "text that holds ': ' must be in quotes", hint, line, key.end(), key.end() + len(value))
     above = next(
         (n for n in range(line - 1, -1, -1) if lines[n].strip() and not lines[n].strip().startswith("#")), None

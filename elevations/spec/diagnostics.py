@@ -29,7 +29,12 @@ def render(problem: Problem) -> str:
         ]
     if problem.hint:
         lines.append(f"  {margin} = hint: {problem.hint}")
-    return "\n".join(lines)
+    return "\n".join(_printable(line) for line in lines)
+
+
+def _printable(text: str) -> str:
+    """Character for character; what would steer the terminal is shown as a mark of its own."""
+    return text if text.isprintable() else "".join(c if c.isprintable() else "\ufffd" for c in text)
 
 
 def _source(place: Place, number: str, margin: str) -> tuple[str, str]:

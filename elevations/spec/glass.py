@@ -15,12 +15,17 @@ CAVITY_MM = (4.0, 30.0)
 MOST_PANES = 3
 """outer, middle, inner: the words have no name for a fourth."""
 PANES_NAMED = {1: ("outer",), 2: ("outer", "inner"), 3: ("outer", "middle", "inner")}
+MOST_MAKE_UPS = 200
 EXAMPLE = "panes and cavities in mm from outside in, for example 4/20/4"
 
 
 def problems_of_make_ups(make_ups: Any) -> Iterator[Problem]:
     """What is wrong with the job's `glass` block."""
     if not isinstance(make_ups, dict):
+        return
+    if len(make_ups) > MOST_MAKE_UPS:
+        message = f"the job has {len(make_ups)} glass make-ups; at most {MOST_MAKE_UPS} are read"
+        yield Problem("too-many-make-ups", message, "take out what no window uses", ("glass",))
         return
     if not make_ups:
         hint = "name one, for example `clear: {make_up: 4/20/4}`"

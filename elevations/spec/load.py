@@ -10,6 +10,7 @@ from typing import Any
 from pydantic import ValidationError
 
 from elevations.errors import Path, Place, Problem, SpecError
+from elevations.spec.fields import short
 from elevations.spec.model import Defaults, Job
 from elevations.spec.validate import problems_in
 from elevations.spec.words import problems_of
@@ -136,7 +137,7 @@ def _empty(key: str, path: Path, document: Document) -> Problem:
         hint = "text after # is a comment; put it in quotes if it is meant"
     else:
         hint = "give it a value, or delete the line"
-    return Problem("empty", f"'{key}' is empty", hint, path, place)
+    return Problem("empty", f"'{short(key)}' is empty", hint, path, place)
 
 
 def _bytes_of(path: str, file: str) -> bytes:

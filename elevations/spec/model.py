@@ -245,4 +245,7 @@ class Job(Block):
         Defaults(), description="What every window has unless it says otherwise.", examples=["{system: flush-70}"]
     )
     drawing: Drawing = Field(Drawing(), description="How sheets are drawn.", examples=["{sheet: A4}"])
-    windows: tuple[Window, ...] = Field(description="The windows.", examples=["[{mark: W1, …}]"])
+    windows: tuple[Window, ...] = Field(
+        description="The windows.",
+        examples=["[{mark: W1, frame: {width: 900, height: 1350}, lights: [{light: fixed}]}]"],
+    )

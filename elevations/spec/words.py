@@ -31,7 +31,10 @@ VARIANTS: dict[str, type[Block]] = {"light": Light, "division": Division}
 def problems_of(error: ValidationError) -> list[Problem]:
     """Every error, worded, with its path in the job file."""
     details = [(*_path_and_block(item["loc"]), item) for item in error.errors(include_url=False)]
-    extra = {(path[:-1], path[-1]): block for path, block, item in details if item["type"] == "extra_forbidden"}
+    extra: dict[Path, list[str]] = {}
+    for path, _, item in details:
+        if item["type"] == "extra_forbidden":
+            extra.setdefault(path[:-1], []).append(str(path[-1]))
     problems = []
     for path, block, item in details:
         if item["type"] == "missing" and _supplied(path, extra):
@@ -75,9 +78,9 @@ def _block_within(field: FieldInfo) -> type[Block] | None:
     return None
 
 
-def _supplied(missing: Path, extra: dict[tuple[Path, str | int], type[Block]]) -> bool:
+def _supplied(missing: Path, extra: dict[Path, list[str]]) -> bool:
     """Whether a misspelt or stand-in key of the same block is what is missing."""
-    given = [str(key) for parent, key in extra if parent == missing[:-1]]
+    given = extra.get(missing[:-1], [])
     return any(STANDS_FOR.get(key) == missing[-1] or nearest(key, [str(missing[-1])]) for key in given)
 
 
@@ -172,5 +175,6 @@ def _wrong_shape(path: Path, key: str, block: type[Block], item: Any) -> Problem
         example = f"{{light: {short(value)}}}" if key == "lights" and isinstance(value, str) else "{mark: W1, …}"
         example = "{light: fixed}" if key == "lights" and not isinstance(value, str) else example
         return Problem("not-a-block", f"an entry of '{key}' must be a block of keys", f"for example {example}", path)
+    key = short(key)
     field = block.model_fields.get(key) or Job.model_fields.get("glass" if block is Glass else key)
     return Problem("not-a-block", f"'{key}' must be a block of keys", _example(key, field), path)
