@@ -170,7 +170,8 @@ def _open(file: Path, name: str) -> Any:
         status = file.stat()
         return _read(file, status.st_mtime_ns, status.st_size)
     except (OSError, ValueError) as error:
-        reason = "is not there" if isinstance(error, FileNotFoundError) else f"cannot be read: {error}"
+        why = getattr(error, "strerror", None) or "its name is no file's name"
+        reason = "is not there" if isinstance(error, FileNotFoundError) else f"cannot be read: {why}"
         raise DrawingError(f"the drawing {shown(name)} {reason}", "a path is taken from the system file's folder") from None
 
 
@@ -180,15 +181,16 @@ def _read(file: Path, _changed_ns: int, _size: int) -> Any:
     from ezdxf.filemanagement import readfile
     from ezdxf.lldxf.const import DXFError
 
-    faults = (DXFError, UnicodeDecodeError, KeyError, ValueError)
+    faults = (DXFError, UnicodeDecodeError, KeyError, ValueError, OSError)
     try:
         return readfile(file)
-    except faults:
-        pass
+    except faults as error:
+        if getattr(error, "errno", None) is not None:   # the system's own error; ezdxf raises OSError for 'not a DXF'
+            raise
     try:
         return recover.readfile(file)[0]
-    except faults as error:
-        raise DrawingError(f"{shown(file.name)} is not a DXF drawing that can be read", str(error)) from None
+    except faults:
+        raise DrawingError(f"{shown(file.name)} is not a DXF drawing that can be read", "save it as DXF R2010") from None
 
 
 def _on_layer(drawing: Any, layer: str, placing: Placing) -> Iterator[Outline]:
@@ -231,7 +233,8 @@ def _take(entity: Any, loops: list[list[Corner]], pieces: list[Piece]) -> None:
         c, r = entity.dxf.center, entity.dxf.radius
         loops.append([Corner(c.x + r, c.y, 1.0), Corner(c.x - r, c.y, 1.0)])
     elif kind == "LINE":
-        pieces.append(Piece(Point(*entity.dxf.start[:2]), Point(*entity.dxf.end[:2]), 0.0))
+        start, end = entity.dxf.start, entity.dxf.end
+        pieces.append(Piece(Point(start.x, start.y), Point(end.x, end.y), 0.0))
     elif kind == "ARC":
         c, r = entity.dxf.center, entity.dxf.radius
         first = math.radians(entity.dxf.start_angle)
@@ -267,7 +270,7 @@ def _chains(pieces: list[Piece], mm_per_unit: float) -> Iterator[list[Corner]]:
             if at < 0 or gap > near:
                 x, y = chain[-1].end
                 raise DrawingError(
-                    f"an outline is open: a gap of {gap * mm_per_unit:.2g} mm at ({x:.2f}, {y:.2f})", "close it in the drawing"
+                    f"an outline is open: a gap of {round(gap * mm_per_unit, 3):g} mm at ({x:.2f}, {y:.2f})", "close it in the drawing"
                 )
             piece = left.pop(at)
             chain.append(Piece(piece.end, piece.start, -piece.bulge) if end else piece)

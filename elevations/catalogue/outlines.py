@@ -116,18 +116,18 @@ def _corners(block: Block) -> list[Corner] | None:
         return None
     corners = []
     for i, point in enumerate(value):
-        try:
-            corner = Corner(*map(float, point)) if isinstance(point, list) else None
-        except (TypeError, ValueError):
-            corner = None
-        if corner is None or not all(abs(c) <= FARTHEST_MM for c in corner):
+        if not (isinstance(point, list) and len(point) in (2, 3) and all(_is_coordinate(c) for c in point)):
             block.report.say(
                 (*block.path, "points", i), "bad-point", "a point is [u, v] or [u, v, bulge], in mm",
                 f"each at most {FARTHEST_MM:g} from the datum",
             )  # fmt: skip
             return None
-        corners.append(corner)
+        corners.append(Corner(*map(float, point)))
     return corners
+
+
+def _is_coordinate(value: object) -> bool:
+    return isinstance(value, int | float) and not isinstance(value, bool) and abs(value) <= FARTHEST_MM
 
 
 def tidy(corners: Iterable[Corner]) -> Outline | str:
@@ -159,11 +159,12 @@ def _check(report: Report, name: str, section: Section, profile: Profile | None,
     faults = [f"the {part.kind} {fault}" for part in _all(section) if (fault := crossing(part.outline))]
     for fault in faults:
         report.say(path, "outline-crosses", f"in the section of '{name}' {fault}", "draw it as one simple loop")
-    solid = [p.outline.bounds for p in (*section.body, *section.glazed) if p.kind in (PartKind.PROFILE, PartKind.BEAD)]
-    if faults or not solid:
-        if not solid:
-            report.say(path, "no-profile", f"the section of '{name}' has no profile")
+    if not any(part.kind is PartKind.PROFILE for part in section.body):
+        report.say(path, "no-profile", f"the section of '{name}' has no profile", "give its 'body' a part of that kind")
         return
+    if faults:
+        return
+    solid = [p.outline.bounds for p in (*section.body, *section.glazed) if p.kind in (PartKind.PROFILE, PartKind.BEAD)]
     reach = max(box.right for box in solid)
     if profile is not None and abs(reach - profile.sight) > STATION_TOLERANCE_MM:
         _misplaced(report, path, f"'{name}' reaches {reach:g} from its datum, but its sight is {profile.sight:g}")

@@ -65,6 +65,7 @@ def read_system(text: str, file: str, folder: Path, *, built_in: bool = False) -
     sash_face = top.choice("sash_face", ("flush", "lipped"))
     bar_length = top.number("bar_length", low=0, high=LONGEST_BAR_MM, above=True)
     weld_allowance = top.number("weld_allowance", low=0, high=20)
+    title, demonstration = top.text("title", name), top.flag("demonstration")
     profiles = _members(top, depth)
     glazing = _Glazing(top, profiles)
     sections, drawings = read_sections(top, profiles, depth, folder, proved=built_in)
@@ -74,7 +75,7 @@ def read_system(text: str, file: str, folder: Path, *, built_in: bool = False) -
     assert glazing.edge_clearance is not None
     system = System(
         name=name,
-        title=top.text("title", name),
+        title=title,
         material=material,
         depth=depth,
         swing=swing,
@@ -86,7 +87,7 @@ def read_system(text: str, file: str, folder: Path, *, built_in: bool = False) -
         profiles={key: _with_section(profile, sections.get(key)) for key, profile in profiles.items()},
         bar_length=6000.0 if bar_length is None else bar_length,
         weld_allowance=weld_allowance or 0.0,
-        demonstration=top.flag("demonstration"),
+        demonstration=demonstration,
         origin="built in" if built_in else file,
     )
     return Read(system, drawings)

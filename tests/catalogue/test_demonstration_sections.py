@@ -115,6 +115,16 @@ def test_reinforcement_has_air_inside_one_chamber(system, profile):
 
 
 @pytest.mark.parametrize(("system", "profile"), PROFILES)
+def test_reinforcement_is_bent_from_one_sheet(system, profile):
+    (steel,) = shapes(profile.section.body, PartKind.STEEL)
+    thickness = 2.0 if profile.name in BARS else 1.5
+    assert steel.buffer(-thickness / 2 - 0.15).is_empty          # thicker nowhere
+    core = steel.buffer(-thickness / 2 + 0.15)
+    assert core.geom_type == "Polygon"                           # thinner nowhere, or the core would part
+    assert core.buffer(thickness / 2 - 0.15, join_style="mitre").area == pytest.approx(steel.area, rel=0.02)
+
+
+@pytest.mark.parametrize(("system", "profile"), PROFILES)
 def test_glass_unit_rests_between_gaskets_and_touches_nothing_else(system, profile):
     gaskets = shapes(profile.section.glazed, PartKind.GASKET)
     for glass in unit(system, profile):
