@@ -19,7 +19,8 @@ def shown(value: object) -> str:
     text = raw_text(value)
     if text is None:
         return "a block" if isinstance(value, dict) else "a list" if isinstance(value, list) else "nothing"
-    return f"'{text}'" if len(text) <= SHOWN else f"'{text[: SHOWN - 3]}...'"
+    line = " ".join("".join(c if c.isprintable() else " " for c in text).split())
+    return f"'{line}'" if len(line) <= SHOWN else f"'{line[: SHOWN - 1]}…'"
 
 
 class Report:

@@ -98,12 +98,12 @@ def read_drawn_section(block: Block, member: str, folder: Path, drawings: list[P
     origin = _origin(block)
     if len(block.report.problems) > before or directions is None or origin is None:
         return None
+    drawings.append(folder / name)
     try:
         drawing = _open(folder / name, name)
     except DrawingError as error:
         block.say("from", "drawing-unreadable", error.message, error.hint)
         return None
-    drawings.append((folder / name).resolve())
     factor = MM_PER_UNIT.get(drawing.units)
     if factor is None:
         block.say(

@@ -7,7 +7,7 @@ from functools import lru_cache
 from pathlib import Path
 
 from elevations.catalogue.blocks import shown
-from elevations.catalogue.reading import read_system
+from elevations.catalogue.reading import Read, read_system
 from elevations.catalogue.system import System
 from elevations.errors import Problem, SpecError
 from elevations.spelling import did_you_mean
@@ -43,30 +43,44 @@ def find_system(name: str, beside: str | None = None) -> System:
 @lru_cache(maxsize=8)
 def _built_in(name: str) -> System:
     text = (BUILT_IN / f"{name}.yaml").read_text("utf-8")
-    return read_system(text, f"{name}.yaml", BUILT_IN, built_in=True).system
+    return _system(read_system(text, f"{name}.yaml", BUILT_IN, built_in=True))
+
+
+def _system(read: Read) -> System:
+    if read.system is None:
+        raise SpecError(read.problems)
+    return read.system
 
 
 _Stamps = tuple[tuple[Path, int, int], ...]
-_known: dict[tuple[Path, str], tuple[_Stamps, System]] = {}
-"""Systems read before, each with the state of the files that it came from."""
+_known: dict[tuple[Path, str], tuple[_Stamps, Read]] = {}
+"""System files read before, each with the state of the files that it came from."""
 
 
 def _own(file: Path, name: str) -> System:
     known = _known.get((file, name))
     if known is not None and known[0] == _stamps(path for path, _, _ in known[0]):
-        return known[1]
+        return _system(known[1])
     try:
         text = file.read_text("utf-8-sig")
     except UnicodeDecodeError as error:
         message = f"the profile system file {shown(name)} is not UTF-8 text (byte {error.start + 1})"
         raise SpecError([Problem("unreadable-system", message, "save it as UTF-8")]) from None
     read = read_system(text, name, file.parent)
-    _known[file, name] = (_stamps((file, *read.drawings)), read.system)
-    return read.system
+    _known[file, name] = (_stamps((file, *read.drawings)), read)
+    return _system(read)
 
 
 def _stamps(files: Iterable[Path]) -> _Stamps:
-    return tuple((file, status.st_mtime_ns, status.st_size) for file in files for status in [file.stat()])
+    return tuple(_stamp(file) for file in files)
+
+
+def _stamp(file: Path) -> tuple[Path, int, int]:
+    try:
+        status = file.stat()
+    except (OSError, ValueError):
+        return file, 0, 0
+    return file, status.st_mtime_ns, status.st_size
 
 
 def _unknown(name: str) -> Problem:

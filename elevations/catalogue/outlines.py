@@ -48,8 +48,8 @@ def read_sections(
             section = _section(block, name, value, folder, drawings)
             if section is not None:
                 sections[name] = section
-                if not proved:
-                    _check(top.report, name, section, profiles.get(name), depth)
+                if not proved and _sound(top.report, name, section):
+                    _check_place(top.report, name, section, profiles.get(name), depth)
         elif value is not None and not isinstance(value, str):
             block.say(name, "not-a-section", f"'{name}' must be a block of parts, not {shown(value)}")
     for name in MEMBERS:
@@ -57,6 +57,8 @@ def read_sections(
         if isinstance(value, str):
             if value in sections:
                 sections[name] = sections[value]
+                if not proved:
+                    _check_place(top.report, name, sections[name], profiles.get(name), depth)
             elif not isinstance(block.data.get(value), dict):
                 given = [m for m in MEMBERS if isinstance(block.data.get(m), dict)]
                 hint = did_you_mean(value, given) or "name a member whose section is written out"
@@ -153,23 +155,32 @@ def turned(outline: Outline) -> Outline:
     return Outline(tuple(reversed([Corner(b.x, b.y, -a.bulge) for a, b in outline.edges()])))
 
 
-def _check(report: Report, name: str, section: Section, profile: Profile | None, depth: float | None) -> None:
-    """Report outlines that cross themselves, and sections that do not lie where the stations say."""
+def _sound(report: Report, name: str, section: Section) -> bool:
+    """Whether there is a profile and no outline crosses itself; else it is reported."""
     path = ("sections", name)
-    faults = [f"the {part.kind} {fault}" for part in _all(section) if (fault := crossing(part.outline))]
-    for fault in faults:
-        report.say(path, "outline-crosses", f"in the section of '{name}' {fault}", "draw it as one simple loop")
     if not any(part.kind is PartKind.PROFILE for part in section.body):
         report.say(path, "no-profile", f"the section of '{name}' has no profile", "give its 'body' a part of that kind")
+        return False
+    parts = (*section.body, *section.glazed, *section.hung)
+    faults = [f"the {part.kind} {fault}" for part in parts if (fault := crossing(part.outline))]
+    for fault in faults:
+        report.say(path, "outline-crosses", f"in the section of '{name}' {fault}", "draw it as one simple loop")
+    return not faults
+
+
+def _check_place(report: Report, name: str, section: Section, profile: Profile | None, depth: float | None) -> None:
+    """Report a section that does not lie where the stations say."""
+    path = ("sections", name)
+    parts = (*section.body, *section.glazed)
+    solid = [part.outline.bounds for part in parts if part.kind in (PartKind.PROFILE, PartKind.BEAD)]
+    if not solid:
         return
-    if faults:
-        return
-    solid = [p.outline.bounds for p in (*section.body, *section.glazed) if p.kind in (PartKind.PROFILE, PartKind.BEAD)]
     reach = max(box.right for box in solid)
     if profile is not None and abs(reach - profile.sight) > STATION_TOLERANCE_MM:
         _misplaced(report, path, f"'{name}' reaches {reach:g} from its datum, but its sight is {profile.sight:g}")
     back = min(box.left for box in solid)
-    if name in BARS and profile is not None and abs(back + profile.sight) > STATION_TOLERANCE_MM and section.glazed == ():
+    alone = name in BARS and not section.glazed   # a bead may reach farther than the body, and is drawn on one side only
+    if alone and profile is not None and abs(back + profile.sight) > STATION_TOLERANCE_MM:
         _misplaced(report, path, f"'{name}' reaches {-back:g} to the other side, but its sight is {profile.sight:g}")
     if name == "frame" and depth is not None:
         low, high = min(box.bottom for box in solid), max(box.top for box in solid)
@@ -179,10 +190,6 @@ def _check(report: Report, name: str, section: Section, profile: Profile | None,
 
 def _misplaced(report: Report, path: Where, message: str) -> None:
     report.say(path, "outline-off-station", message, "check the outline's origin and unit, or the figure in 'members'")
-
-
-def _all(section: Section) -> tuple[Part, ...]:
-    return (*section.body, *section.glazed, *section.hung)
 
 
 def crossing(outline: Outline) -> str:

@@ -19,13 +19,14 @@ What each figure means is said in `elevations.catalogue.system`; section outline
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 from typing import NamedTuple
 
 from elevations.catalogue.blocks import Block, Report
 from elevations.catalogue.outlines import read_sections
-from elevations.catalogue.system import BARS, MEMBERS, Profile, Section, System
-from elevations.errors import SpecError
+from elevations.catalogue.system import BARS, MEMBERS, Profile, System
+from elevations.errors import Problem, SpecError
 from elevations.yaml_source import read_document
 
 MATERIALS = ("pvc-u", "timber", "aluminium")
@@ -40,57 +41,61 @@ LONGEST_BAR_MM = 15_000.0
 
 
 class Read(NamedTuple):
-    """A system and the drawings that it was read from besides its own file."""
+    """What reading a system file gave."""
 
-    system: System
+    system: System | None
+    """None where there are problems."""
+    problems: tuple[Problem, ...]
     drawings: tuple[Path, ...]
+    """Files that it depends on besides its own."""
 
 
 def read_system(text: str, file: str, folder: Path, *, built_in: bool = False) -> Read:
-    """The system that the text describes; `file` is its name in messages, `folder` where its drawings lie.
+    """The system that the text describes, or every problem with it, each placed in `file`.
 
-    Raises SpecError with every problem, each placed in `file`. The outlines of a built-in system are taken as they
-    are, for its tests have proved them.
+    `file` is the name in messages, `folder` where the system's drawings lie. The outlines of a built-in system are
+    taken as they are, for its tests have proved them.
     """
-    document = read_document(text, file)
+    try:
+        document = read_document(text, file)
+    except SpecError as error:
+        return Read(None, error.problems, ())
     report = Report(document)
     top = Block(report, (), document.data, "a profile system")
     if document.data is None:
         report.say((), "empty-file", "the file is empty", "a profile system needs 'members', 'depth', 'glazing' …")
     top.only(KEYS)
-    name = top.text("system", Path(file).stem)
     depth = top.required("depth", low=0, high=LARGEST_MM, hint="depth of the frame from face to face, mm")
-    material = top.choice("material", MATERIALS)
-    swing = top.choice("swing", ("out", "in"))
-    sash_face = top.choice("sash_face", ("flush", "lipped"))
-    bar_length = top.number("bar_length", low=0, high=LONGEST_BAR_MM, above=True)
-    weld_allowance = top.number("weld_allowance", low=0, high=20)
-    title, demonstration = top.text("title", name), top.flag("demonstration")
     profiles = _members(top, depth)
     glazing = _Glazing(top, profiles)
     sections, drawings = read_sections(top, profiles, depth, folder, proved=built_in)
+    profiles = {key: replace(profile, section=sections.get(key)) for key, profile in profiles.items()}
+    system = _system(top, depth or 0.0, profiles, glazing, "built in" if built_in else file)
     if report.problems:
-        raise SpecError(report.problems)
-    assert depth is not None
-    assert glazing.edge_clearance is not None
-    system = System(
+        return Read(None, tuple(report.problems), drawings)
+    return Read(system, (), drawings)
+
+
+def _system(top: Block, depth: float, profiles: dict[str, Profile], glazing: _Glazing, origin: str) -> System:
+    name = top.text("system", Path(origin).stem)
+    bar_length = top.number("bar_length", low=0, high=LONGEST_BAR_MM, above=True)
+    return System(
         name=name,
-        title=title,
-        material=material,
+        title=top.text("title", name),
+        material=top.choice("material", MATERIALS),
         depth=depth,
-        swing=swing,
-        sash_face=sash_face,
+        swing=top.choice("swing", ("out", "in")),
+        sash_face=top.choice("sash_face", ("flush", "lipped")),
         bead_side=glazing.bead_side,
         sash_bead_side=glazing.sash_bead_side,
-        edge_clearance=glazing.edge_clearance,
+        edge_clearance=glazing.edge_clearance or 0.0,
         thickness=glazing.thickness,
-        profiles={key: _with_section(profile, sections.get(key)) for key, profile in profiles.items()},
+        profiles=profiles,
         bar_length=6000.0 if bar_length is None else bar_length,
-        weld_allowance=weld_allowance or 0.0,
-        demonstration=demonstration,
-        origin="built in" if built_in else file,
+        weld_allowance=top.number("weld_allowance", low=0, high=20) or 0.0,
+        demonstration=top.flag("demonstration"),
+        origin=origin,
     )
-    return Read(system, drawings)
 
 
 def _members(top: Block, depth: float | None) -> dict[str, Profile]:
@@ -190,12 +195,3 @@ class _Glazing:
                 "in mm: a 4/20/4 unit is 28",
             )  # fmt: skip
         return good
-
-
-def _with_section(profile: Profile, section: Section | None) -> Profile:
-    if section is None:
-        return profile
-    return Profile(
-        profile.name, profile.sight, profile.rebate, profile.sash, profile.joint, profile.glass, profile.bead,
-        profile.kg_per_m, section,
-    )  # fmt: skip

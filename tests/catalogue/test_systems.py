@@ -1,14 +1,20 @@
 """Systems by name and from a user's own file: what is read, and what is said about a faulty one."""
 
+import copy
+import json
 import os
 import subprocess
 import sys
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
-from elevations.catalogue.load import builtin_names, find_system
+from elevations.catalogue.load import BUILT_IN, builtin_names, find_system
+from elevations.catalogue.reading import read_system
 from elevations.catalogue.system import MEMBERS
 from elevations.errors import SpecError
+from elevations.yaml_source import read_document
 
 LEAST = """\
 material: timber
@@ -229,9 +235,20 @@ def test_one_member_may_share_another_ones_section(tmp_path):
     assert system.profiles["frame"].section is None
 
 
-def test_a_copy_of_a_built_in_file_reads_the_same_with_its_outlines_checked(tmp_path):
-    from elevations.catalogue.load import BUILT_IN
+def test_a_shared_section_must_lie_where_both_members_say(tmp_path):
+    body = "body: [{part: profile, points: [[0, 0], [66, 0], [66, 68], [0, 68]]}]"
+    problem = only_problem(tmp_path, LEAST + f"sections:\n  frame: {{{body}}}\n  sash: frame\n")
+    assert problem.code == "outline-off-station"
+    assert "'sash' reaches 66" in problem.message
 
+
+def test_a_faulty_file_is_told_about_again_until_it_is_put_right(tmp_path):
+    faulty = LEAST.replace("depth: 68", "depth: x")
+    assert problems(tmp_path, faulty) == problems(tmp_path, faulty)
+    assert written(tmp_path, LEAST).depth == 68
+
+
+def test_a_copy_of_a_built_in_file_reads_the_same_with_its_outlines_checked(tmp_path):
     for name in builtin_names():
         own = written(tmp_path, (BUILT_IN / f"{name}.yaml").read_text("utf-8"))
         assert own.profiles == find_system(name).profiles
@@ -246,3 +263,25 @@ def test_a_built_in_system_loads_without_the_heavy_libraries():
     env = {**os.environ, "PYTHONPATH": os.pathsep.join(p for p in sys.path if p)}
     out = subprocess.run([sys.executable, "-c", code], env=env, capture_output=True, text=True, check=True)
     assert out.stdout.strip() == "[]"
+
+
+FULL = read_document((BUILT_IN / "flush-70.yaml").read_text("utf-8"), "flush-70.yaml").data
+JUNK = [None, "x", -1, 0, 1e308, True, [], {}, [1], {"a": 1}, [[]], [None], {"from": 1}, {"from": "a.dxf", "layers": []}]
+
+
+def places_in(value, path=()):
+    pairs = value.items() if isinstance(value, dict) else enumerate(value) if isinstance(value, list) else ()
+    return [path, *(found for key, inner in pairs for found in places_in(inner, (*path, key)))]
+
+
+@settings(max_examples=150, deadline=None)
+@given(st.sampled_from(places_in(FULL)[1:]), st.sampled_from(JUNK))
+def test_junk_anywhere_is_a_placed_problem_and_never_a_crash(path, junk):
+    data = copy.deepcopy(FULL)
+    inner = data
+    for key in path[:-1]:
+        inner = inner[key]
+    inner[path[-1]] = junk
+    read = read_system(json.dumps(data), "own.yaml", BUILT_IN)
+    assert (read.system is None) == bool(read.problems)
+    assert all(problem.place.file == "own.yaml" and problem.message for problem in read.problems)
