@@ -34,6 +34,10 @@ class Report:
         """Note a problem with the value at `path`, or with `key` with its key."""
         self.problems.append(Problem(code, message, hint, place=self._document.place(path, key=key)))
 
+    def in_order(self) -> tuple[Problem, ...]:
+        """Every problem in the order of the file."""
+        return tuple(sorted(self.problems, key=lambda p: (p.place.line, p.place.column) if p.place else (0, 0)))
+
 
 class Block:
     """A block of keys at a path of the file; what is not one is reported and read as empty."""
@@ -87,7 +91,7 @@ class Block:
         if isinstance(value, int | float) and not isinstance(value, bool) and math.isfinite(value):
             return float(value)
         self.report.say(
-            path, "not-a-number", f"'{name}' is {shown(value)}, not a number", hint or "a length in mm, without a unit"
+            path, "not-a-number", f"'{name}' is {shown(value)}, not a number", f"a plain number: {hint or 'a length in mm'}"
         )
         return None
 

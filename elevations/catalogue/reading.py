@@ -72,7 +72,7 @@ def read_system(text: str, file: str, folder: Path, *, built_in: bool = False) -
     profiles = {key: replace(profile, section=sections.get(key)) for key, profile in profiles.items()}
     system = _system(top, depth or 0.0, profiles, glazing, "built in" if built_in else file)
     if report.problems:
-        return Read(None, tuple(report.problems), drawings)
+        return Read(None, report.in_order(), drawings)
     return Read(system, (), drawings)
 
 

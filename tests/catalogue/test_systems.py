@@ -173,7 +173,9 @@ def test_a_problem_points_at_the_line_and_column_of_the_value(tmp_path):
 
 def test_all_problems_come_at_once(tmp_path):
     text = LEAST.replace("depth: 68", "depth: x").replace("swing: in", "swing: up").replace("sash: 43", "sash: 99")
-    assert {p.code for p in problems(tmp_path, text)} == {"not-a-number", "unknown-word", "sash-past-sight"}
+    found = problems(tmp_path, text)
+    assert {p.code for p in found} == {"not-a-number", "unknown-word", "sash-past-sight"}
+    assert [p.place.line for p in found] == [2, 3, 6]   # in the order of the file
 
 
 @pytest.mark.parametrize("text", ["", "# only a comment\n", "- 1\n", "just words\n", "members: [1]\n", "members: {sash: }"])
