@@ -89,7 +89,7 @@ def banner(text: str, width: float) -> Block:
     """A line of bold text in a box."""
     high = 7.0
     frame = Stroke((Corner(0, 0), Corner(0, -high), Corner(width, -high), Corner(width, 0)), Layer.SHEET, closed=True, weight=VISIBLE)
-    return Block((frame, Label(text, Point(width / 2, -high / 2), 3.0, align="centre", level="middle", bold=True)), width, high)
+    return Block((frame, Label(text, Point(width / 2, -high / 2), TEXT, align="centre", level="middle", bold=True)), width, high)
 
 
 def _key(width: float, text: float, *, apex_at_hinge: bool) -> Block:

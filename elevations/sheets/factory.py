@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from elevations.drawing.entities import Entity, Group, Sheet, Stroke
 from elevations.drawing.layers import CUT, Layer
 from elevations.geometry.window import Window
 from elevations.plane import Box, Corner
-from elevations.sheets.arrange import Arrangement, alone
+from elevations.sheets.arrange import Arrangement, Drawer, arranged
 from elevations.sheets.column import column
 from elevations.sheets.title_block import HEIGHT, WIDTH, title_block
 from elevations.spec.model import Job
-from elevations.views.cuts import choose_cuts
-from elevations.views.elevation import elevation
 from elevations.views.table import line
 
 PAPERS = {"A3": (420.0, 297.0), "A4": (297.0, 210.0)}
@@ -24,27 +24,37 @@ INSIDE = 4.0
 
 def factory_sheet(window: Window, job: Job, style: str) -> Sheet:
     """One window's sheet. style 'paper': sections shortened, at a scale of their own; 'model': all at one scale, true lengths."""
+    return factory_sheets(window, job, (style,))[style]
+
+
+def factory_sheets(window: Window, job: Job, styles: Sequence[str] = ("paper", "model")) -> dict[str, Sheet]:
+    """The same for several styles, drawing what they share only once."""
     width, height = PAPERS[job.drawing.sheet]
     border = Box(BINDING, MARGIN, width - MARGIN, height - MARGIN)
     area = Box(border.left, border.bottom, border.right - WIDTH, border.top).grown(-INSIDE)
-    apex = job.drawing.symbol_apex == "hinge"
-    cuts = choose_cuts(window)
-    size = window.width.value, window.height.value
-    views = alone(lambda scale: elevation(window, scale, apex_at_hinge=apex, cuts=cuts), size, area)
-    return _sheet(window, job, border, views, (width, height))
+    drawer = Drawer(window, job.drawing.symbol_apex == "hinge")
+    column_group = _column(window, border, apex_at_hinge=drawer.apex_at_hinge)
+    return {
+        style: _sheet(window, job, border, arranged(drawer, area, style), column_group, (width, height)) for style in styles
+    }
 
 
-def _sheet(window: Window, job: Job, border: Box, views: Arrangement, paper: tuple[float, float]) -> Sheet:
+def _sheet(
+    window: Window, job: Job, border: Box, views: Arrangement, words: Group, paper: tuple[float, float]
+) -> Sheet:
+    scales = f"1:{views.scale:g}"
+    if views.section_scale != views.scale:
+        scales += f", sections 1:{views.section_scale:g}"
     groups = [
         _border(border),
-        _column(window, border, apex_at_hinge=job.drawing.symbol_apex == "hinge"),
-        title_block(window, job.job, f"1:{views.scale:g}", job.drawing.sheet, border.right, border.bottom),
+        words,
+        title_block(window, job.job, scales, job.drawing.sheet, border.right, border.bottom),
     ]
     place = f", {window.location}" if window.location else ""
     count = len(window.lights)
     said = (
         f"Factory sheet of window {window.mark}{place}: frame {window.width.value:g} by {window.height.value:g} mm, "
-        f"{count} light{'' if count == 1 else 's'}. Elevation from outside, tables and notes."
+        f"{count} light{'' if count == 1 else 's'}. Elevation from outside, sections A-A and B-B, tables and notes."
     )
     return Sheet(f"Window {window.mark}{place}", said, *paper, views.placed, tuple(groups), views.scale)
 

@@ -1,0 +1,172 @@
+"""A section: the profiles along a cutting line with their glass, and what a workshop reads off it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from elevations.drawing.chains import chain
+from elevations.drawing.entities import Dimension, Entity, Fill, Group, Label, Stroke, View
+from elevations.drawing.extent import bounds_of_all
+from elevations.drawing.layers import CUT, FINE, THIN, Layer
+from elevations.drawing.lettering import wrap
+from elevations.geometry.window import Window
+from elevations.plane import Box, Point
+from elevations.views.section_parts import Piece, Run, Thing, glass_outer_v, run_along, things
+
+NAMES = {0: "A-A", 1: "B-B"}
+TITLE_HEIGHT, NOTE_HEIGHT = 3.5, 2.5
+DEPTH_OFF, CHAIN_OFF, WORD_OFF = 6.0, 12.0, 1.6
+"""From the profiles to the dimension of the depth, to the chain along the cut, to the words, mm on paper."""
+BREAK_GAP, BREAK_OVER = 1.6, 2.0
+"""Between the two halves of a shortened unit, and what their break lines reach beyond it, mm on paper."""
+NARROWEST_TITLE = 46.0
+TONES = {
+    "profile": "#e6e4de", "box": "#e6e4de", "gasket": "#4a5058", "bead": "#f1ece0", "reinforcement": "#9aa6b1",
+    "pane": "#cfe2ea", "seal": "#6d7680", "spacer": "#c4ccd2",
+}
+SASH_TONE = "#dbe1e3"
+FINEST = 0.13   # a step of the ISO 128 series (from memory): for chambers, which lie close together
+
+
+def section(window: Window, axis: int, at: float, scale: float, shorten_to: float | None = None) -> View:
+    """Section A-A (axis 0, cut at x = at) or B-B (axis 1, cut at y = at), true mm; annotation for 1:`scale`.
+
+    A-A has the outside on the left and the head at the top, its y being the window's; B-B has the outside at the bottom and
+    left on the left, its x being the window's. With `shorten_to`, visible glass longer than that many mm is broken.
+    Profiles without outlines are plain boxes, and the section says so.
+    """
+    run = run_along(window, axis, at, shorten_to)
+    found = things(run)
+    name = NAMES[axis].lower()
+    groups = [_drawn(run, thing, i, scale) for i, thing in enumerate(found)]
+    reach = bounds_of_all((item for group in groups for item in group.items), scale)
+    groups.append(Group(f"{name}-breaks", tuple(_breaks(run, scale))))
+    groups.append(Group(f"{name}-dimensions", (*_depth(run, scale), *_widths(run, reach, scale)), "profile sizes"))
+    groups.append(Group(f"{name}-words", tuple(_words(run, reach, scale))))
+    groups = [group for group in groups if group.items]
+    inner = bounds_of_all((item for group in groups for item in group.items), scale)
+    title = _title(run, found, scale, inner)
+    groups.append(title)
+    return View(f"section-{name}", f"Section {NAMES[axis]}", tuple(groups), inner.joined(bounds_of_all(title.items, scale)))
+
+
+def _drawn(run: Run, thing: Thing, number: int, scale: float) -> Group:
+    """The shapes of a member or pane: tones first, then lines, chambers as holes in the tone."""
+    chambers = tuple(piece.outline for piece in thing.pieces if piece.kind == "chamber")
+    items: list[Entity] = []
+    for piece in thing.pieces:
+        tone = SASH_TONE if piece.kind in ("profile", "box") and piece.layer is Layer.SASH else TONES.get(piece.kind)
+        if tone:
+            items.append(Fill(piece.outline, Layer.HATCH, tone, chambers if piece.kind == "profile" else ()))
+    items += [Stroke(piece.outline.corners, piece.layer, closed=True, weight=_weight(piece, scale)) for piece in thing.pieces]
+    name = f"{NAMES[run.axis].lower()}-{number}-{thing.tag.lower().replace(' ', '-')}"
+    return Group(name, tuple(items), f"{thing.tag}, {thing.words}", (("mark", run.window.mark), ("tag", thing.tag)))
+
+
+def _weight(piece: Piece, scale: float) -> float | None:
+    """Cut outlines are heavy where there is room between the walls, lighter at small scales, where they would clog."""
+    if piece.kind in ("profile", "box"):
+        return CUT if scale <= 1 else 0.35 if scale <= 2 else THIN if scale <= 5 else FINE
+    return FINE if scale <= 2 else FINEST
+
+
+def _breaks(run: Run, scale: float) -> list[Entity]:
+    """Two lines with a kink across each shortened unit, and white between them."""
+    items: list[Entity] = []
+    for low, _ in run.gone:
+        middle = run.moved(low)
+        stretch = next(s for s in run.stretches if s.low < low < s.high)
+        out = glass_outer_v(run, stretch)
+        inner = out + stretch.pane.make_up.thickness
+        half, over = BREAK_GAP / 2 * scale, BREAK_OVER * scale
+        items.append(Fill(run.box(middle - half, out - over / 2, middle + half, inner + over / 2), Layer.HATCH, "#ffffff"))
+        centre, kink = (out + inner) / 2, min(1.2 * scale, (inner - out) / 4)
+        for t in (middle - half, middle + half):
+            places = ((t, out - over), (t, centre - kink), (t + kink * 0.8, centre - kink / 2), (t - kink * 0.8, centre + kink / 2),
+                      (t, centre + kink), (t, inner + over))
+            items.append(Stroke(tuple(run.corner(*place) for place in places), Layer.NOTE, weight=FINE))
+    return items
+
+
+def _depth(run: Run, scale: float) -> Sequence[Dimension]:
+    """The depth of the frame, at the head or the left jamb."""
+    depth = (0.0, run.window.system.depth)
+    if run.axis == 0:
+        top = run.moved(run.bounds[-1][2])
+        return chain(depth, line_at=top + DEPTH_OFF * scale, upright=False, scale=scale, thing_at=top)
+    left = run.moved(run.bounds[0][2])
+    return chain(depth, line_at=left - DEPTH_OFF * scale, upright=True, scale=scale, thing_at=left)
+
+
+def _widths(run: Run, reach: Box, scale: float) -> list[Dimension]:
+    """Frame and sash to the visible glass at each end, and from glass to glass over each bar with its centre line."""
+    cuts = [run.bounds[0][2], *(t for s in run.stretches for t in (s.low, s.high)), run.bounds[-1][2]]
+    dims: list[Dimension] = []
+    for i, (low, high) in enumerate(zip(cuts[::2], cuts[1::2], strict=True)):
+        datum = run.bounds[i][2]
+        places = [run.moved(t) for t in sorted({low, datum, high})]
+        line_at = reach.right + CHAIN_OFF * scale if run.axis == 0 else reach.bottom - CHAIN_OFF * scale
+        thing_at = reach.right if run.axis == 0 else reach.bottom
+        dims += chain(places, line_at=line_at, upright=run.axis == 0, scale=scale, thing_at=thing_at)
+    return dims
+
+
+def _words(run: Run, reach: Box, scale: float) -> list[Entity]:
+    """Which side is outside, and the tag of each pane."""
+    off, depth = WORD_OFF * scale, run.window.system.depth
+    items: list[Entity] = []
+    if run.axis == 0:
+        y = run.moved(run.bounds[-1][2]) + DEPTH_OFF * scale
+        items += [
+            Label("outside", Point(-1.5 * off, y), NOTE_HEIGHT, align="right", level="middle"),
+            Label("inside", Point(depth + 1.5 * off, y), NOTE_HEIGHT, level="middle"),
+        ]
+    else:
+        items += [
+            Label("outside", Point(off, reach.bottom - off), NOTE_HEIGHT, level="top"),
+            Label("inside", Point(off, reach.top + off), NOTE_HEIGHT),
+        ]
+    for stretch in run.stretches:
+        t = (run.moved(stretch.low) + run.moved(stretch.high)) / 2
+        at = Point(reach.right + off, t) if run.axis == 0 else Point(t, reach.top + off)
+        align, level = ("left", "middle") if run.axis == 0 else ("centre", "base")
+        items.append(Label(stretch.pane.tag, at, NOTE_HEIGHT, align=align, level=level))
+    return items
+
+
+def _title(run: Run, found: Sequence[Thing], scale: float, inner: Box) -> Group:
+    """Name and scale, the make-ups cut, and what is not to be trusted: shortened glass, boxes for profiles."""
+    lines = _glass_lines(run)
+    if run.gone:
+        lines.append("Glass shortened")
+    boxed = sorted({thing.words for thing in found if any(piece.kind == "box" for piece in thing.pieces)})
+    if boxed:
+        lines.append(f"Outline not given, drawn as plain boxes: {', '.join(boxed)}")
+    width = max(inner.width / scale, NARROWEST_TITLE)
+    top = inner.bottom - 3.0 * scale
+    items: list[Entity] = [Label(f"Section {NAMES[run.axis]}  1:{scale:g}", Point(inner.left, top), TITLE_HEIGHT, level="top", bold=True)]
+    top -= 6.0 * scale
+    for row in (row for text in lines for row in wrap(text, width, NOTE_HEIGHT)):
+        items.append(Label(row, Point(inner.left, top), NOTE_HEIGHT, level="top"))
+        top -= NOTE_HEIGHT * 1.6 * scale
+    return Group(f"section-{NAMES[run.axis].lower()}-title", tuple(items))
+
+
+def _glass_lines(run: Run) -> list[str]:
+    """'Glass 28: 4/20/4', or each pane's where they differ."""
+    made: dict[str, list[str]] = {}
+    for stretch in run.stretches:
+        unit = stretch.pane.make_up
+        made.setdefault(f"{unit.thickness:g}: {unit.make_up}", []).append(stretch.pane.tag)
+    if len(made) == 1:
+        return [f"Glass {next(iter(made))}"]
+    return [f"{', '.join(tags)}: {words}" for words, tags in made.items()]
+
+
+def section_length(window: Window, axis: int, at: float, shorten_to: float | None) -> float:
+    """How long a section is along its cut, mm, without drawing it."""
+    run = run_along(window, axis, at, shorten_to)
+    first, last = run.bounds[0][2], run.bounds[-1][2]
+    return run.moved(last) - run.moved(first)
+
+

@@ -1,0 +1,205 @@
+"""What a cutting line meets, laid out along it: members, beads, gaskets, steel and glass, in page coordinates."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from itertools import pairwise
+
+from elevations.catalogue.system import Part, PartKind, Profile
+from elevations.drawing.layers import Layer
+from elevations.geometry.window import Light, Pane, Window
+from elevations.plane import Corner, Outline, rectangle
+from elevations.views.cuts import bars_between, lights_cut
+
+SEAL_MM, SPACER_MM = 4.0, 7.0   # from the unit's edge: outer seal, then spacer; common practice, no source
+MEMBER_LAYERS = {"frame": Layer.FRAME, "mullion": Layer.BARS, "transom": Layer.BARS, "sash": Layer.SASH}
+PART_LAYERS = {PartKind.GASKET: Layer.GASKET, PartKind.BEAD: Layer.BEAD, PartKind.STEEL: Layer.STEEL}
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """One closed shape of the section, on the page."""
+
+    kind: str
+    """profile, chamber, gasket, bead, reinforcement, box, pane, seal or spacer."""
+    layer: Layer
+    outline: Outline
+
+
+@dataclass(frozen=True, slots=True)
+class Thing:
+    """A member or a pane with its shapes."""
+
+    tag: str
+    words: str
+    pieces: tuple[Piece, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """A light along the cut: where its visible glass begins and ends, mm along the cut before any shortening."""
+
+    light: Light
+    pane: Pane
+    low: float
+    high: float
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """The line of the cut and how it is laid on the page.
+
+    Along the cut runs t (x or y of the window), across it v from the outside in. Page x, y are v, t for a vertical
+    section, with the outside on the left, and t, v for a horizontal one, with the outside at the bottom.
+    """
+
+    window: Window
+    axis: int
+    """0: cut at an x, so vertical; 1: cut at a y."""
+    stretches: tuple[Stretch, ...]
+    bounds: tuple[tuple[str, str, float], ...]
+    """Frame members and bars in order: tag, profile, datum (t)."""
+    gone: tuple[tuple[float, float], ...]
+    """Lengths of glass that are left out, from t to t."""
+
+    def moved(self, t: float) -> float:
+        """Where a place along the cut is drawn when lengths before it are left out."""
+        return t - sum(min(max(t, low), high) - low for low, high in self.gone)
+
+    def corner(self, t: float, v: float, bulge: float = 0.0) -> Corner:
+        """A place of the section on the page; t as drawn."""
+        return Corner(v, t, bulge) if self.axis == 0 else Corner(t, v, bulge)
+
+    def box(self, low: float, out: float, high: float, inner: float) -> Outline:
+        """A rectangle from t to t (as drawn) and v to v."""
+        return rectangle(out, low, inner, high) if self.axis == 0 else rectangle(low, out, high, inner)
+
+    def placed(self, outline: Outline, datum: float, sign: float) -> Outline:
+        """An outline in u, v with its datum at t = datum, u running towards larger t where sign is 1."""
+        base, depth = self.moved(datum), self.window.system.depth
+        over = self.window.reversed
+        corners = [self.corner(base + sign * c.x, depth - c.y if over else c.y, c.bulge) for c in outline.corners]
+        # Each of these turns the outline's sense round: u running down, v from the room, and t up the page.
+        if (sign < 0) ^ over ^ (self.axis == 0):
+            bulges = [c.bulge for c in corners]
+            ends = [*corners[1:], corners[0]]
+            corners = [Corner(c.x, c.y, bulge) for c, bulge in zip(ends, bulges, strict=True)][::-1]
+        return Outline(tuple(corners))
+
+
+def run_along(window: Window, axis: int, at: float, shorten_to: float | None = None) -> Run:
+    """What the line x = at (axis 0) or y = at (axis 1) meets; glass longer than `shorten_to` mm is left out in its middle."""
+    lights = lights_cut(window, axis, at)
+    along = 1 - axis
+    stretches = []
+    for light in lights:
+        pane = light.panes[0]
+        box = pane.sight.outline.bounds
+        stretches.append(Stretch(light, pane, box[along], box[along + 2]))
+    frame = window.frame.outline.bounds
+    first, last = ("sill", "head") if axis == 0 else ("left jamb", "right jamb")
+    bounds = [(first, "frame", frame[along])]
+    bounds += [(bar.tag, bar.profile, bar.outer[0][along]) for bar in bars_between(window, lights, axis)]
+    bounds.append((last, "frame", frame[along + 2]))
+    gone = []
+    for stretch in stretches if shorten_to is not None else ():
+        over = stretch.high - stretch.low - (shorten_to or 0.0)
+        if over > 1.0:
+            middle = (stretch.low + stretch.high) / 2
+            gone.append((middle - over / 2, middle + over / 2))
+    return Run(window, axis, tuple(stretches), tuple(bounds), tuple(gone))
+
+
+def things(run: Run) -> list[Thing]:
+    """Every member and pane that is cut, from the low end of the cut to the high one."""
+    found = []
+    lights = [stretch.light for stretch in run.stretches]
+    for i, (tag, profile, datum) in enumerate(run.bounds):
+        below = lights[i - 1] if i > 0 else None
+        above = lights[i] if i < len(lights) else None
+        found.append(_bounding(run, tag, profile, datum, below, above))
+        if above is not None:
+            found += _within(run, run.stretches[i])
+    return found
+
+
+def _bounding(run: Run, tag: str, name: str, datum: float, below: Light | None, above: Light | None) -> Thing:
+    """A frame member or bar, with what its neighbours call for on each side."""
+    profile = run.window.system.profiles[name]
+    sides = [(light, sign) for light, sign in ((below, -1.0), (above, 1.0)) if light is not None]
+    if profile.section is None:
+        reach = {sign: _box_reach(profile, hung=bool(light.sashes)) for light, sign in sides}
+        low, high = -reach.get(-1.0, 0.0), reach.get(1.0, 0.0)
+        start = run.moved(datum)
+        box = run.box(start + low, 0.0, start + high, run.window.system.depth)
+        return Thing(tag, name, (Piece("box", MEMBER_LAYERS[name], box),))
+    pieces = _pieces(run, profile.section.body, name, datum, 1.0 if above is not None else -1.0)
+    for light, sign in sides:
+        parts = profile.section.hung if light.sashes else profile.section.glazed
+        pieces += _pieces(run, parts, name, datum, sign)
+    return Thing(tag, name, tuple(pieces))
+
+
+def _box_reach(profile: Profile, *, hung: bool) -> float:
+    """How far a member without an outline is drawn from its datum: clear of the sash where one hangs in it."""
+    return min(profile.rebate, profile.sash or profile.rebate) if hung else profile.rebate
+
+
+def _pieces(run: Run, parts: tuple[Part, ...], profile: str, datum: float, sign: float) -> list[Piece]:
+    return [
+        Piece(part.kind.value, PART_LAYERS.get(part.kind, MEMBER_LAYERS[profile]), run.placed(part.outline, datum, sign))
+        for part in parts
+    ]
+
+
+def _within(run: Run, stretch: Stretch) -> list[Thing]:
+    """The sash members and the glass of one light."""
+    window, found = run.window, []
+    profile = window.system.profiles["sash"]
+    names = ("bottom rail", "top rail") if run.axis == 0 else ("left stile", "right stile")
+    for sash in stretch.light.sashes:
+        box, along = sash.outer.outline.bounds, 1 - run.axis
+        for name, datum, sign in ((names[0], box[along], 1.0), (names[1], box[along + 2], -1.0)):
+            if profile.section is None:
+                ends = sorted((run.moved(datum), run.moved(datum) + sign * profile.rebate))
+                pieces = [Piece("box", Layer.SASH, run.box(ends[0], 0.0, ends[1], window.system.depth))]
+            else:
+                pieces = _pieces(run, profile.section.body + profile.section.glazed, "sash", datum, sign)
+            found.append(Thing(f"{sash.tag} {name}", "sash", tuple(pieces)))
+    found.append(_glass(run, stretch))
+    return found
+
+
+def glass_outer_v(run: Run, stretch: Stretch) -> float:
+    """v of the outer face of the unit: where its holder says, else in the middle of the frame's depth, mm."""
+    system, pane = run.window.system, stretch.pane
+    holders = {"sash"} if pane.holder == "sash" else {side.profile for side in stretch.light.region.sides}
+    given = [v for v in (system.profiles[name].glass for name in sorted(holders)) if v is not None]
+    thickness = pane.make_up.thickness
+    if not given:
+        return (system.depth - thickness) / 2
+    return system.depth - given[0] - thickness if run.window.reversed else given[0]
+
+
+def _glass(run: Run, stretch: Stretch) -> Thing:
+    """Panes in pieces where the unit is shortened; seals and spacers at both ends of each cavity."""
+    pane = stretch.pane
+    box, along = pane.cut.outline.bounds, 1 - run.axis
+    ends = run.moved(box[along]), run.moved(box[along + 2])
+    breaks = [run.moved(low) for low, high in run.gone if stretch.low < low < stretch.high]
+    v, pieces = glass_outer_v(run, stretch), []
+    for i, thickness in enumerate(pane.make_up.layers):
+        if i % 2 == 0:
+            pieces += [
+                Piece("pane", Layer.GLASS_CUT, run.box(low, v, high, v + thickness))
+                for low, high in pairwise((ends[0], *breaks, ends[1]))
+            ]
+        else:
+            for end, sign in ((ends[0], 1.0), (ends[1], -1.0)):
+                edges = end, end + sign * SEAL_MM, end + sign * (SEAL_MM + SPACER_MM)
+                pieces += [
+                    Piece(kind, Layer.GLASS_CUT, run.box(min(a, b), v, max(a, b), v + thickness))
+                    for kind, a, b in (("seal", edges[0], edges[1]), ("spacer", edges[1], edges[2]))
+                ]
+        v += thickness
+    return Thing(pane.tag, f"glass {pane.make_up.make_up}", tuple(pieces))
