@@ -45,8 +45,8 @@ def test_a_character_outside_the_table_counts_as_wider_than_an_em(character):
 
 
 def test_a_line_of_text_is_taller_than_its_capitals_by_accents_and_descenders():
-    assert ASCENT == pytest.approx(0.928 / 0.729, rel=1e-3)
-    assert DESCENT == pytest.approx(0.236 / 0.729, rel=1e-3)
+    assert pytest.approx(0.928 / 0.729, rel=1e-3) == ASCENT
+    assert pytest.approx(0.236 / 0.729, rel=1e-3) == DESCENT
 
 
 def test_text_that_fits_is_left_alone():

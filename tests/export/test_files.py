@@ -12,6 +12,10 @@ from tests.export.sample import sample_sheet
 OURS = b"999\nDrawn by elevations\n"
 
 
+def names_in(folder):
+    return [entry.name for entry in folder.iterdir()]
+
+
 def test_a_missing_folder_is_made(tmp_path):
     write_whole(tmp_path / "a" / "b" / "W1.dxf", OURS)
     assert (tmp_path / "a" / "b" / "W1.dxf").read_bytes() == OURS
@@ -55,7 +59,7 @@ def test_a_folder_of_the_same_name_is_refused_even_by_force(tmp_path):
     (tmp_path / "W1.dxf").mkdir()
     with pytest.raises(IsADirectoryError):
         write_whole(tmp_path / "W1.dxf", OURS, force=True)
-    assert os.listdir(tmp_path) == ["W1.dxf"]
+    assert names_in(tmp_path) == ["W1.dxf"]
 
 
 def test_a_pipe_of_the_same_name_is_not_read(tmp_path):
@@ -85,13 +89,13 @@ def test_a_failure_on_the_way_leaves_the_old_file_and_nothing_beside_it(tmp_path
     with pytest.raises(type(error)):
         write_whole(file, OURS + b"new")
     assert file.read_bytes() == OURS
-    assert os.listdir(tmp_path) == ["W1.dxf"]
+    assert names_in(tmp_path) == ["W1.dxf"]
 
 
 def test_a_name_too_long_for_the_system_leaves_nothing(tmp_path):
     with pytest.raises(OSError, match="name too long"):
         write_whole(tmp_path / ("W" * 300 + ".dxf"), OURS)
-    assert os.listdir(tmp_path) == []
+    assert names_in(tmp_path) == []
 
 
 def test_the_file_gets_the_permissions_of_any_new_file(tmp_path):

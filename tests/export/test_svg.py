@@ -27,7 +27,7 @@ def sheet_of(*items, scale=10.0, data=(), title=""):
 
 
 def elements(sheet, name):
-    return [e for e in ET.fromstring(write_svg(sheet).encode()).iter(SVG + name)]
+    return list(ET.fromstring(write_svg(sheet).encode()).iter(SVG + name))
 
 
 def only_path(*items, **ways):
@@ -130,8 +130,12 @@ def test_the_file_says_that_it_is_ours():
 
 
 def test_the_same_sheet_gives_the_same_bytes_whatever_the_hash_seed():
-    code = "import sys; from tests.export.sample import sample_sheet as s; from elevations.export import FORMATS as f; " \
-           "sys.stdout.buffer.write(f['svg'].write(s()))"
+    code = """
+import sys
+from elevations.export import FORMATS
+from tests.export.sample import sample_sheet
+sys.stdout.buffer.write(FORMATS["svg"].write(sample_sheet()))
+"""
     found = {subprocess.run([sys.executable, "-c", code], env={"PYTHONHASHSEED": seed}, capture_output=True, check=True).stdout
              for seed in ("0", "1", "2")}
     assert found == {write_svg(sample_sheet()).encode()}
