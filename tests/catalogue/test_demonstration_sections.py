@@ -60,6 +60,15 @@ def test_every_part_is_a_simple_counter_clockwise_loop(system, profile):
 
 
 @pytest.mark.parametrize(("system", "profile"), PROFILES)
+def test_straight_edges_are_square_or_plain_chamfers(system, profile):
+    """A slip in one coordinate would lean an edge by a few degrees."""
+    for part in (*profile.section.body, *profile.section.glazed, *profile.section.hung):
+        for a, b in part.outline.edges():
+            lean = math.degrees(math.atan2(abs(b.y - a.y), abs(b.x - a.x)))
+            assert a.bulge or min(lean, 90 - lean) < 1e-9 or 25 < lean < 65, (part, a, b)
+
+
+@pytest.mark.parametrize(("system", "profile"), PROFILES)
 def test_sight_is_how_far_profile_and_bead_reach_towards_the_glass(system, profile):
     assert filled(profile.section, "glazed").bounds[2] == pytest.approx(profile.sight, abs=EXACT_MM)
     assert filled(profile.section).bounds[2] == pytest.approx(profile.sight, abs=EXACT_MM)
