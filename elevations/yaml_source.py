@@ -114,7 +114,7 @@ class Document:
     def place(self, path: Path, key: bool = False) -> Place:  # noqa: FBT001, FBT002  # reads well: place(path, key=True)
         """Where the value at `path` stands, or with `key` its key; falls back to the nearest parent that is there.
 
-        A value that is missing or empty is shown at the key above it.
+        A value that is missing, empty or a block below its key is shown at the key.
         """
         key_node, node = None, self._root
         for depth, step in enumerate(path):
@@ -124,7 +124,7 @@ class Document:
             key_node, node = found
             if key and depth == len(path) - 1 and key_node is not None:
                 return self.place_of(key_node)
-        if node is not None and key_node is not None and node.start_mark.index == node.end_mark.index:
+        if node is not None and key_node is not None and _is_elsewhere(key_node, node):
             return self.place_of(key_node)
         return self.place_of(node)
 
@@ -263,6 +263,12 @@ def _child(node: Node | None, step: str | int) -> tuple[Node | None, Node] | Non
         elif isinstance(key_node, ScalarNode) and key_node.value == step:
             return key_node, value_node
     return next((found for merged in merges if (found := _child(merged, step)) is not None), None)
+
+
+def _is_elsewhere(key_node: Node, node: Node) -> bool:
+    """Whether the value has no text of its own, or starts on a later line than its key."""
+    start, end = node.start_mark, node.end_mark
+    return bool(start.index == end.index or start.line != key_node.start_mark.line)
 
 
 def _is_merge(key_node: Node) -> bool:

@@ -24,8 +24,12 @@ class Fault(NamedTuple):
 
 SYNTAX = "yaml-syntax"
 SPACES = "in most editors: 'Convert indentation to spaces'"
+LONGEST_KEY = 1024
+"""YAML's own limit for a key on one line (YAML 1.2.2, chapter 7.4.2)."""
 QUOTES = "put the whole text in quotes"
 OPENERS = {"sequence": ("[", "]"), "mapping": ("{", "}")}
+BRACKETS = re.compile(r"[\[\]{}]")
+QUOTED_OR_COMMENT = re.compile(r"\"[^\"]*\"|'[^']*'|(?:^|\s)#.*")
 NO_BREAK = re.compile("[\u00a0\u2007\u202f\u3000]")
 
 FIXED_WORDS = {
@@ -103,6 +107,8 @@ def in_own_words(error: yaml.YAMLError, lines: list[str]) -> Fault:
         return Fault(
             SYNTAX, "a quote is opened here and never closed", "close it where the text ends", first, start, start + 1
         )
+    if "node content" in problem and "flow" in str(getattr(error, "context", "")) and not _at(lines, line, column):
+        return _open_at_the_end(lines)
     blank = _no_break_space(lines, first, line)
     if blank is not None:
         return blank
@@ -129,7 +135,7 @@ def _at(lines: list[str], line: int, column: int) -> str:
 
 
 def _no_break_space(lines: list[str], first: int, last: int) -> Fault | None:
-    for number in {first, last}:
+    for number in sorted({first, last, max(0, last - 1)}):
         found = NO_BREAK.search(lines[number]) if number < len(lines) else None
         if found and not _in_quotes(lines[number], found.start()):
             message = "a no-break space stands here; it looks like a space and is none"
@@ -182,6 +188,8 @@ def _stray_colon(lines: list[str], line: int, column: int) -> Fault:
 def _no_colon(lines: list[str], line: int) -> Fault:
     text = lines[line]
     indent = len(text) - len(text.lstrip())
+    if len(text) > LONGEST_KEY:
+        return Fault(SYNTAX, "this key is too long", "a key is one of the job's words", line, indent, None)
     return Fault(
         SYNTAX,
         "this line has no ': ' between a key and its value",
@@ -201,9 +209,27 @@ def _open_bracket(context: str, lines: list[str], begun: tuple[int, int], found:
         return Fault(
             SYNTAX, message, f"entries between {opener} and {closer} are parted by commas", line, column, column + 1
         )
-    return Fault(
-        SYNTAX, f"'{opener}' is opened here and never closed", f"write '{closer}' at the end", *begun, begun[1] + 1
-    )
+    return _never_closed(lines, *begun, closer)
+
+
+def _open_at_the_end(lines: list[str]) -> Fault:
+    """The file ends inside brackets: the innermost that is open, quotes and comments left aside."""
+    opened: list[tuple[int, int]] = []
+    for number, text in enumerate(lines):
+        bare = QUOTED_OR_COMMENT.sub(lambda found: " " * len(found.group()), text)
+        for found in BRACKETS.finditer(bare):
+            if found.group() in "[{":
+                opened.append((number, found.start()))
+            elif opened:
+                opened.pop()
+    line, column = opened[-1] if opened else (0, 0)
+    closer = dict(OPENERS.values()).get(_at(lines, line, column), "]")
+    return _never_closed(lines, line, column, closer)
+
+
+def _never_closed(lines: list[str], line: int, column: int, closer: str) -> Fault:
+    message = f"'{_at(lines, line, column)}' is opened here and never closed"
+    return Fault(SYNTAX, message, f"write '{closer}' at the end", line, column, column + 1)
 
 
 def _out_of_step(lines: list[str], first: int, start: int, line: int, column: int) -> Fault:

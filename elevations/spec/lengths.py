@@ -92,7 +92,7 @@ def _guess(text: str) -> NotALength:
         return NotALength(f"'{shown}' is not read as a number", f"write a point, not a comma: {text.replace(',', '.')}")
     if re.fullmatch(r"[0-9.]+ ?(?:mm)? ?[x×*] ?[0-9.]+ ?(?:mm)?", text):
         return NotALength(f"'{shown}' is two lengths, and one is wanted", "give width and height under a key each")
-    if re.fullmatch(r"[0-9OolI]+", text):
+    if re.fullmatch(r"(?=.*[OolI])[0-9OolI]+", text):
         return NotALength(f"'{shown}' holds letters that look like figures", "replace them with 0 or 1")
     return _odd_unit(text, shown)
 

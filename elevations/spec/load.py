@@ -126,7 +126,9 @@ def _without_empty(value: Any, path: Path, problems: list[Problem], document: Do
     for key, item in value.items():
         if item is not None:
             kept[key] = _without_empty(item, (*path, key), problems, document)
-        elif not key.isdigit():  # {width: 1,200} makes a key '200' without a value: unknown is enough
+        elif key.isdigit():
+            kept[key] = ""  # {width: 1,200} makes a key '200' without a value: that it is unknown says more
+        else:
             problems.append(_empty(key, (*path, key), document))
     return kept
 
