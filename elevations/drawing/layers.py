@@ -37,7 +37,7 @@ class LayerStyle:
     weight: float
     """Line width on paper, mm: a step of the ISO 128 series."""
     colour: str
-    """Screen and print colour, #rrggbb: dark enough to print grey."""
+    """#rrggbb. Ink and greys are for white paper; the other colours stand out from white and from a dark screen alike."""
     aci: int
     """AutoCAD colour index nearest in meaning, for readers that know no true colour."""
     line: str = "solid"
@@ -49,14 +49,14 @@ LAYERS: dict[Layer, LayerStyle] = {
     Layer.FRAME: LayerStyle(VISIBLE, "#1b1f24", 7),
     Layer.BARS: LayerStyle(VISIBLE, "#1b1f24", 7),
     Layer.SASH: LayerStyle(VISIBLE, "#1b1f24", 7),
-    Layer.GLASS: LayerStyle(FINE, "#3d7089", 4),
-    Layer.GLASS_CUT: LayerStyle(FINE, "#3d7089", 4),
+    Layer.GLASS: LayerStyle(FINE, "#3f7f9f", 4),
+    Layer.GLASS_CUT: LayerStyle(FINE, "#3f7f9f", 4),
     Layer.BEAD: LayerStyle(FINE, "#4a5058", 8),
     Layer.GLAZING_BAR: LayerStyle(THIN, "#1b1f24", 7),
     Layer.GASKET: LayerStyle(FINE, "#1b1f24", 7),
     Layer.STEEL: LayerStyle(THIN, "#44505c", 8),
-    Layer.OPENING: LayerStyle(FINE, "#8a4b2a", 30),
-    Layer.FIXING: LayerStyle(THIN, "#a3262a", 1),
+    Layer.OPENING: LayerStyle(FINE, "#b0602f", 30),
+    Layer.FIXING: LayerStyle(THIN, "#d0393d", 1),
     Layer.HARDWARE: LayerStyle(THIN, "#1b1f24", 7),
     Layer.DIMENSION: LayerStyle(FINE, "#2b3440", 7),
     Layer.NOTE: LayerStyle(FINE, "#1b1f24", 7),

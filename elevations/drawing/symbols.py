@@ -1,4 +1,7 @@
-"""Small signs at paper size, mm about their origin; an insert's angle turns them counter-clockwise."""
+"""Small signs at paper size, mm about their origin; an insert's angle turns them counter-clockwise.
+
+They take the colour of the layer they are put on; the layers and tones below only fill the fields.
+"""
 
 from __future__ import annotations
 

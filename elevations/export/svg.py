@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 import svgwrite
@@ -154,8 +154,10 @@ class _Pen:
         if symbol.tag:
             element.attribs["data-tag"] = printable(symbol.tag)
         own = _Pen(self.drawing, Point(0.0, 0.0), 1.0, 0.0)
+        colour = LAYERS[symbol.layer].colour
         for part in SYMBOLS[symbol.name]:
-            element.elements.extend(own.drawn(part))
+            inked = replace(part, tone=colour) if isinstance(part, Fill) else replace(part, layer=symbol.layer)
+            element.elements.extend(own.drawn(inked))
         return element
 
     def _path(self, track: str, attributes: dict[str, str]) -> Any:

@@ -89,7 +89,7 @@ def test_layers_have_the_weight_and_type_of_the_table(sample):
 
 def test_ink_follows_the_screen_and_colours_are_true(sample):
     assert sample.layers.get("FRAME").rgb is None
-    assert tuple(sample.layers.get("GLASS").rgb) == (0x3D, 0x70, 0x89)
+    assert tuple(sample.layers.get("GLASS").rgb) == (0x3F, 0x7F, 0x9F)
 
 
 def test_dashes_are_at_paper_size_times_the_scale(sample):
