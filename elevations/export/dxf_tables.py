@@ -16,8 +16,9 @@ APP = "ELEVATIONS"
 DIMSTYLE = "ELEVATIONS"
 TINT = "TINT"
 """Light fills: a layer that is off until somebody wants it."""
-LINETYPES = {"solid": "CONTINUOUS", "dashed": "DASHED2", "chain": "CENTER2"}
-"""Names that readers know: LibreCAD draws its own pattern by the name and a solid line where it knows none."""
+LINETYPES = {"solid": "CONTINUOUS", "dashed": "DASHEDTINY", "chain": "CENTERTINY"}
+"""Names that LibreCAD knows: it draws its own pattern by the name, a solid line where it knows none, and of its dashes
+only the tiny ones show on the short lines of a key."""
 PATTERNS = {"dashed": (3.0, -1.5), "chain": (6.0, -1.0, 0.6, -1.0)}
 """Lengths of dash (+) and gap (-) on paper, mm; $LTSCALE brings them to the drawing's scale."""
 FONTS = {False: ("LETTERING", "DejaVuSans.ttf"), True: ("LETTERING-BOLD", "DejaVuSans-Bold.ttf")}

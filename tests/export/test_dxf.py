@@ -76,15 +76,15 @@ def test_a_half_turn_goes_the_way_that_its_bulge_says():
 
 def test_an_entitys_own_line_type_and_weight_go_with_it():
     (line,) = drawn(Stroke((Corner(0, 0), Corner(9, 0)), Layer.OPENING, line="dashed", weight=0.35))
-    assert (line.dxf.linetype, line.dxf.lineweight) == ("DASHED2", 35)
+    assert (line.dxf.linetype, line.dxf.lineweight) == ("DASHEDTINY", 35)
 
 
 def test_layers_have_the_weight_and_type_of_the_table(sample):
     for name in ("FRAME", "GLASS", "CENTRE", "DIMENSION"):
         style, layer = LAYERS[Layer(name)], sample.layers.get(name)
         assert (layer.dxf.lineweight, layer.dxf.color) == (round(style.weight * 100), style.aci)
-    assert sample.layers.get("CENTRE").dxf.linetype == "CENTER2"
-    assert sample.linetypes.get("DASHED2") is not None
+    assert sample.layers.get("CENTRE").dxf.linetype == "CENTERTINY"
+    assert sample.linetypes.get("DASHEDTINY") is not None
 
 
 def test_ink_follows_the_screen_and_colours_are_true(sample):
