@@ -16,10 +16,12 @@ SCALES = (1.0, 2.0, 5.0, 10.0, 20.0, 50.0)
 """ISO 5455's reductions that a window needs (from memory)."""
 SECTION_SCALES = ((2.0, 5.0), (10.0,), (20.0,), (50.0,))
 """Tried in this order: the walls of a profile can be read down to 1:5, so a smaller elevation comes before a smaller section."""
-KEPT_GLASS = 22.0
-"""Visible glass left in a shortened section, mm on paper."""
-GAP = 7.0
+KEPT_GLASS = (18.0, 12.0)
+"""Visible glass left in a shortened section, mm on paper: less only where that makes the elevation's scale larger."""
+GAP = 6.0
 """Between two views, mm on paper."""
+LEAST_BESIDE, LEAST_UNDER, LEAST_TITLE = 24.0, 22.0, 34.0
+"""Less than what the words and dimensions of any section take: across, along, and its title, mm on paper."""
 LEAST_ROUND = 30.0
 """Less than what the chains of any elevation take, mm on paper: spares drawing what can't fit."""
 
@@ -72,67 +74,82 @@ def arranged(drawer: Drawer, area: Box, style: str) -> Arrangement:
     whole, A-A at the elevation's heights and B-B at its widths. At the smallest scale they are placed, fit or not.
     """
     found = None
-    for scale, section_scale in _scales(drawer, area, style):
-        found = _placed(drawer, area, scale, section_scale, style)
+    for scale, section_scale, kept in _scales(drawer, area, style):
+        found = _placed(drawer, area, scale, section_scale, kept)
         if found[1]:
             break
     assert found is not None
     return found[0]
 
 
-def _scales(drawer: Drawer, area: Box, style: str) -> Iterator[tuple[float, float]]:
-    """Scales of elevation and sections in the order of preference, less what plainly can't fit."""
+def _scales(drawer: Drawer, area: Box, style: str) -> Iterator[tuple[float, float, float | None]]:
+    """Scales of elevation and sections in the order of preference, less what plainly can't fit, and the glass kept, mm."""
     width, height = drawer.window.width.value, drawer.window.height.value
-    for choices in SECTION_SCALES if style == "paper" else ((0.0,),):
+    for choices in SECTION_SCALES if style == "paper" else ((),):
         for scale in SCALES:
-            too_large = width / scale + LEAST_ROUND > area.width or height / scale + LEAST_ROUND > area.height
-            if too_large and scale != SCALES[-1]:
+            last = scale == SCALES[-1]
+            if not last and (width / scale + LEAST_ROUND > area.width or height / scale + LEAST_ROUND > area.height):
                 continue
-            for choice in choices:
-                long = [section_length(drawer.window, axis, drawer.at(axis), KEPT_GLASS * choice) for axis in (0, 1)] if choice else []
-                last = choices == SECTION_SCALES[-1]
-                if not choice:
-                    yield scale, scale
-                elif last or (long[0] / choice < area.height and long[1] / choice < area.width):
-                    yield scale, choice
+            tries = [(c, kept * c) for c in choices if c <= scale for kept in KEPT_GLASS]
+            for choice, kept in tries if style == "paper" else [(scale, None)]:
+                if last or _may_fit(drawer, area, scale, choice, kept):
+                    yield scale, choice, kept
 
 
-def _placed(drawer: Drawer, area: Box, scale: float, section_scale: float, style: str) -> tuple[Arrangement, bool]:
+def _may_fit(drawer: Drawer, area: Box, scale: float, section_scale: float, kept: float | None) -> bool:
+    """False where even the least that the sections take around their profiles does not fit beside the elevation."""
+    front = on_paper(drawer.elevation(scale), scale)
+    depth = drawer.window.system.depth / section_scale
+    tall, wide = (section_length(drawer.window, axis, drawer.at(axis), kept) / section_scale for axis in (0, 1))
+    upright = Box(0.0, 0.0, max(depth + LEAST_BESIDE, LEAST_TITLE), tall + LEAST_UNDER)
+    level = Box(0.0, 0.0, wide + LEAST_BESIDE, depth + LEAST_UNDER)
+    return _excess(_best(front, upright, level, area, model=kept is None)[0], area) <= 0.0
+
+
+def _placed(
+    drawer: Drawer, area: Box, scale: float, section_scale: float, kept: float | None
+) -> tuple[Arrangement, bool]:
     """The three views in the middle of the area, and whether they fit."""
-    model = style == "model"
-    kept = None if model else KEPT_GLASS * section_scale
     views = drawer.elevation(scale), drawer.section(0, section_scale, kept), drawer.section(1, section_scale, kept)
-    front, upright, level = (on_paper(view, s) for view, s in zip(views, (scale, section_scale, section_scale), strict=True))
-    best: tuple[Box, list[Point]] | None = None
-    for beside_both in (False, True):
-        origins = [Point(0.0, 0.0), *_around(front, upright, level, model=model, beside_both=beside_both)]
-        whole = front
-        for box, at in zip((upright, level), origins[1:], strict=True):
-            whole = whole.joined(_at(box, at))
-        if best is None or _excess(whole, area) < _excess(best[0], area):
-            best = whole, origins
-    assert best is not None
-    whole, origins = best
+    scales = scale, section_scale, section_scale
+    front, upright, level = (on_paper(view, s) for view, s in zip(views, scales, strict=True))
+    whole, origins = _best(front, upright, level, area, model=kept is None)
     dx, dy = area.centre.x - whole.centre.x, area.centre.y - whole.centre.y
     placed = tuple(
-        Placed(view, s, Point(at.x + dx, at.y + dy))
-        for view, s, at in zip(views, (scale, section_scale, section_scale), origins, strict=True)
+        Placed(view, s, Point(at.x + dx, at.y + dy)) for view, s, at in zip(views, scales, origins, strict=True)
     )
     return Arrangement(placed, scale, section_scale), _excess(whole, area) <= 0.0
 
 
-def _around(front: Box, upright: Box, level: Box, *, model: bool, beside_both: bool) -> list[Point]:
-    """Origins of A-A and B-B on paper, the elevation's being 0, 0.
+def _best(front: Box, upright: Box, level: Box, area: Box, *, model: bool) -> tuple[Box, list[Point]]:
+    """The way of setting the three views that exceeds the area least: their joint box, and their origins on paper."""
+    found = []
+    for around in (_beside_and_below, _beside_both) if model else (_beside_and_below, _beside_both, _beside):
+        origins = [Point(0.0, 0.0), *around(front, upright, level, model=model)]
+        whole = front.joined(_at(upright, origins[1])).joined(_at(level, origins[2]))
+        found.append((whole, origins))
+    return min(found, key=lambda item: _excess(item[0], area))
 
-    A-A stands beside the elevation alone, or, with `beside_both`, beside the elevation and B-B.
-    """
-    level_x = 0.0 if model else front.left - level.left
-    level_y = front.bottom - GAP - level.top
-    right = max(front.right, level.right + level_x) if beside_both else front.right
-    upright_at = Point(right + GAP - upright.left, 0.0 if model else front.top - upright.top)
-    if not beside_both:
-        level_y = min(level_y, upright_at.y + upright.bottom - GAP - level.top)
-    return [upright_at, Point(level_x, level_y)]
+
+def _beside_and_below(front: Box, upright: Box, level: Box, *, model: bool) -> tuple[Point, Point]:
+    """Origins of A-A beside the elevation and B-B below both, mm on paper, the elevation's own being 0, 0."""
+    upright_at = Point(front.right + GAP - upright.left, 0.0 if model else front.top - upright.top)
+    lowest = min(front.bottom, upright_at.y + upright.bottom)
+    return upright_at, Point(0.0 if model else front.left - level.left, lowest - GAP - level.top)
+
+
+def _beside_both(front: Box, upright: Box, level: Box, *, model: bool) -> tuple[Point, Point]:
+    """Origins of B-B below the elevation and A-A beside both."""
+    level_at = Point(0.0 if model else front.left - level.left, front.bottom - GAP - level.top)
+    right = max(front.right, level_at.x + level.right)
+    return Point(right + GAP - upright.left, 0.0 if model else front.top - upright.top), level_at
+
+
+def _beside(front: Box, upright: Box, level: Box, *, model: bool) -> tuple[Point, Point]:
+    """Origins of A-A beside the elevation and B-B under A-A: for tall windows, never where B-B is to stand below the elevation."""
+    assert not model
+    left, y = front.right + GAP, front.top - upright.top
+    return Point(left - upright.left, y), Point(left - level.left, y + upright.bottom - GAP - level.top)
 
 
 def _excess(box: Box, area: Box) -> float:

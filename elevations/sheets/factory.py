@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
-from elevations.drawing.entities import Entity, Group, Sheet, Stroke
+from elevations.drawing.entities import Entity, Fill, Group, Sheet, Stroke
 from elevations.drawing.layers import CUT, Layer
 from elevations.geometry.window import Window
 from elevations.plane import Box, Corner
@@ -34,9 +35,22 @@ def factory_sheets(window: Window, job: Job, styles: Sequence[str] = ("paper", "
     area = Box(border.left, border.bottom, border.right - WIDTH, border.top).grown(-INSIDE)
     drawer = Drawer(window, job.drawing.symbol_apex == "hinge")
     column_group = _column(window, border, apex_at_hinge=drawer.apex_at_hinge)
-    return {
-        style: _sheet(window, job, border, arranged(drawer, area, style), column_group, (width, height)) for style in styles
-    }
+    sheets = {}
+    for style in styles:
+        views = arranged(drawer, area, style)
+        sheets[style] = _sheet(window, job, border, _lines_only(views) if style == "model" else views, column_group, (width, height))
+    return sheets
+
+
+def _lines_only(views: Arrangement) -> Arrangement:
+    """Without tones: on the dark screen of a drawing program pale areas would glare, and lines are what it is for."""
+    placed = []
+    for place in views.placed:
+        groups = tuple(
+            replace(group, items=tuple(item for item in group.items if not isinstance(item, Fill))) for group in place.view.groups
+        )
+        placed.append(replace(place, view=replace(place.view, groups=groups)))
+    return replace(views, placed=tuple(placed))
 
 
 def _sheet(

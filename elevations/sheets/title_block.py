@@ -6,16 +6,16 @@ from dataclasses import dataclass
 
 from elevations.drawing.entities import Entity, Group, Label
 from elevations.drawing.layers import CUT, FINE, VISIBLE
-from elevations.drawing.lettering import fit, wrap
+from elevations.drawing.lettering import fit, text_width, wrap
 from elevations.geometry.window import Window
 from elevations.plane import Box, Point
 from elevations.spec.model import JobInfo
 from elevations.views.table import line
 
-WIDTH, HEIGHT = 110.0, 60.0
+WIDTH, HEIGHT = 110.0, 62.0
 CAPTION, VALUE, MARK = 2.0, 2.5, 5.0
 PAD = 1.8
-ROW = 8.6
+ROW = 9.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,8 +47,8 @@ def title_block(window: Window, info: JobInfo, scales: str, paper: str, right: f
             width = WIDTH * cell.share
             if left > box.left:
                 items.append(line(left, top, left, top - ROW))
-            items.append(Label(cell.caption, Point(left + PAD, top - 1.2), CAPTION, level="top"))
-            items.append(Label(fit(cell.value, width - 2 * PAD, VALUE), Point(left + PAD, top - ROW + 1.8), VALUE))
+            items.append(Label(cell.caption, Point(left + PAD, top - 1.0), CAPTION, level="top"))
+            items.append(Label(fit(cell.value, width - 2 * PAD, VALUE), Point(left + PAD, top - ROW + 1.7), VALUE))
             left += width
         top -= ROW
     return Group("title-block", tuple(item for item in items if not isinstance(item, Label) or item.text), "title block")
@@ -57,8 +57,10 @@ def title_block(window: Window, info: JobInfo, scales: str, paper: str, right: f
 def _title(window: Window, box: Box) -> list[Entity]:
     """Mark and location, large; a long location gets two smaller lines."""
     room, top = WIDTH - 2 * PAD, box.top - 2.6
+    mark = f"Window {window.mark}"
+    height = next((h for h in (MARK, 3.5) if text_width(mark, h, bold=True) <= room), VALUE)
     at = Point(box.left + PAD, top)
-    items: list[Entity] = [Label(fit(f"Window {window.mark}", room, MARK, bold=True), at, MARK, level="top", bold=True)]
+    items: list[Entity] = [Label(fit(mark, room, height, bold=True), at, height, level="top", bold=True)]
     location = wrap(window.location, room, 3.5)
     height = 3.5 if len(location) <= 1 else 2.5
     rows = wrap(window.location, room, height)
@@ -66,7 +68,7 @@ def _title(window: Window, box: Box) -> list[Entity]:
         rows = [rows[0], fit(" ".join(rows[1:]), room, height)]
     base = box.bottom + ROW * 5 + 2.0
     for i, row in enumerate(reversed(rows)):
-        items.append(Label(row, Point(box.left + PAD, base + i * height * 1.5), height))
+        items.append(Label(row, Point(box.left + PAD, base + i * height * 1.7), height))
     return items
 
 

@@ -48,7 +48,7 @@ def build_words(window: Window) -> list[str]:
     system = window.system
     lines = [
         f"Frame {window.width.value:g} × {window.height.value:g}, {system.depth:g} deep, {system.material}",
-        f"System {system.name}: {system.title}",
+        f"{system.name}: {system.title}",
     ]
     if window.finish.outside or window.finish.inside:
         ends = [f"{code} {where}" for code, where in ((window.finish.outside, "outside"), (window.finish.inside, "inside")) if code]

@@ -10,7 +10,7 @@ from elevations.drawing.entities import Dimension
 from elevations.errors import Path
 from elevations.geometry.window import Window
 
-FIRST = {"above": 11.0, "left": 11.0, "below": 15.0, "right": 15.0}
+FIRST = {"above": 10.8, "left": 10.8, "below": 14.5, "right": 14.5}
 """From the frame to the first chain, mm on paper: room for the ends of the cutting lines, and for the chain's own text
 where that stands on the frame's side of its line."""
 

@@ -19,6 +19,10 @@ GLASS_TONE = "#edf3f6"
 TITLE_HEIGHT, NOTE_HEIGHT = 3.5, 2.5
 CUT_MARK_OFF = 5.8
 """From the frame to the middle of a cutting line's end, mm on paper."""
+LETTER_OFF = (3.2, -8.6, 6.0, -11.0)
+"""From a cutting line to the middle of its letter, against the way the arrow points, mm on paper: in order of preference."""
+LETTER_ROOM = 2.6
+"""Half of what a letter takes, mm on paper."""
 
 
 def elevation(window: Window, scale: float, *, apex_at_hinge: bool = True, cuts: Cuts | None = None) -> View:
@@ -31,10 +35,11 @@ def elevation(window: Window, scale: float, *, apex_at_hinge: bool = True, cuts:
     groups += _frame(window)
     groups += _bars(window)
     groups.append(_fixings(window))
+    outer = _dimensions(window, chains)
     if cuts:
-        groups.append(cut_marks(window, cuts, scale))
-    groups += _dimensions(window, chains)
-    inner = bounds_of_all((item for group in groups for item in group.items), scale)
+        outer.append(cut_marks(window, cuts, chains, scale))
+    inner = window.frame.outline.bounds.joined(bounds_of_all((item for group in outer for item in group.items), scale))
+    groups += outer
     title = _title(scale, chains, window, inner.bottom)
     groups.append(title)
     return View("elevation", "Elevation from outside", tuple(groups), inner.joined(bounds_of_all(title.items, scale)))
@@ -132,22 +137,30 @@ def _fixings(window: Window) -> Group:
     return Group("fixings", tuple(signs), f"{len(signs)} fixing points", (("mark", window.mark),))
 
 
-def cut_marks(window: Window, cuts: Cuts, scale: float) -> Group:
-    """The ends of both cutting lines: A-A looks to the left, B-B down; the letter stands outside the arrow's tail."""
+def cut_marks(window: Window, cuts: Cuts, chains: Chains, scale: float) -> Group:
+    """The ends of both cutting lines: A-A looks to the left, B-B down.
+
+    The letter stands behind the arrow, or before it where an extension line of a dimension passes behind it.
+    """
     box, off = window.frame.outline.bounds, CUT_MARK_OFF * scale
-    x, y = cuts.upright_x, cuts.level_y
-    beside = 1.3 * scale
-    places = [
-        ("A", Point(x, box.top + off), 180.0, Point(x + beside, box.top + off)),
-        ("A", Point(x, box.bottom - off), 180.0, Point(x + beside, box.bottom - off)),
-        ("B", Point(box.left - off, y), 270.0, Point(box.left - off, y + 2.9 * scale)),
-        ("B", Point(box.right + off, y), 270.0, Point(box.right + off, y + 2.9 * scale)),
-    ]
+    dims = (*chains.bars, *chains.overall, *chains.fixings)
     items: list[Entity] = []
-    for letter, at, angle, text_at in places:
+    for letter, at, angle, axis in (
+        ("A", Point(cuts.upright_x, box.top + off), 180.0, 0),
+        ("A", Point(cuts.upright_x, box.bottom - off), 180.0, 0),
+        ("B", Point(box.left - off, cuts.level_y), 270.0, 1),
+        ("B", Point(box.right + off, cuts.level_y), 270.0, 1),
+    ):
+        near = [
+            p[axis] for dim in dims if dim.upright == (axis == 1) for p in (dim.start, dim.end)
+            if (p[1 - axis] > box.centre[1 - axis]) == (at[1 - axis] > box.centre[1 - axis])
+        ]
+        places = [at[axis] + away * scale for away in LETTER_OFF]
+        free = [place for place in places if all(abs(place - n) > LETTER_ROOM * scale for n in near)]
+        place = (free or places)[0]
         items.append(Symbol("cut-arrow", at, Layer.CENTRE, angle))
-        align = "left" if letter == "A" else "centre"
-        items.append(Label(letter, text_at, TITLE_HEIGHT, align=align, level="middle", bold=True))
+        where = Point(place, at.y) if axis == 0 else Point(at.x, place)
+        items.append(Label(letter, where, TITLE_HEIGHT, align="centre", level="middle", bold=True))
     return Group("cuts", tuple(items), "where sections A-A and B-B are cut")
 
 
@@ -160,11 +173,12 @@ def _dimensions(window: Window, chains: Chains) -> list[Group]:
 def _title(scale: float, chains: Chains, window: Window, below: float) -> Group:
     left = window.frame.outline.bounds.left
     top = below - 3.5 * scale
-    items = [Label(f"Elevation from outside  1:{scale:g}", Point(left, top), TITLE_HEIGHT, level="top", bold=True)]
-    if chains.same:
-        note = f"Fixings: {', '.join(chains.same)}"
-        items.append(Label(note, Point(left, top - 6 * scale), NOTE_HEIGHT, level="top"))
-    return Group("elevation-title", tuple(items))
+    note = f"Scale 1:{scale:g}" + (f"; fixings: {', '.join(chains.same)}" if chains.same else "")
+    items = (
+        Label("Elevation from outside", Point(left, top), TITLE_HEIGHT, level="top", bold=True),
+        Label(note, Point(left, top - 6 * scale), NOTE_HEIGHT, level="top"),
+    )
+    return Group("elevation-title", items)
 
 
 def _same(a: Outline, b: Outline) -> bool:

@@ -52,11 +52,14 @@ def light_note(light: Light, strokes: Sequence[Sequence[Point]], scale: float) -
 def _blocks(light: Light, room: Box, scale: float) -> Iterator[_Block]:
     """Every form of the text that fits the room at all, best first."""
     pane, number = light.panes[0], (str(light.number), True)
-    size = f"{pane.tag} {whole_mm(pane.width.value)} × {whole_mm(pane.height.value)}"
+    size = f"{whole_mm(pane.width.value)} × {whole_mm(pane.height.value)}"
     outer = light.sashes[0].outer.outline.bounds if light.sashes else None
     sash = [f"sash {whole_mm(outer.width)} × {whole_mm(outer.height)}"] if outer else []
     words = f"fanlight, {light.words}" if light.fanlight else light.words
-    bodies = [([words], [*sash, size]), ([words], [size]), ([], [size]), ([], [pane.tag]), ([], [])]
+    glass = f"{pane.tag} {size}"
+    bodies = [
+        ([words], [*sash, glass]), ([words], [glass]), ([], [glass]), ([], [pane.tag, size]), ([], [pane.tag]), ([], []),
+    ]
     for wrapped, whole in bodies:
         for height in HEIGHTS:
             for share in WIDTHS:

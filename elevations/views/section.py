@@ -19,7 +19,7 @@ DEPTH_OFF, CHAIN_OFF, WORD_OFF = 6.0, 12.0, 1.6
 """From the profiles to the dimension of the depth, to the chain along the cut, to the words, mm on paper."""
 BREAK_GAP, BREAK_OVER = 1.6, 2.0
 """Between the two halves of a shortened unit, and what their break lines reach beyond it, mm on paper."""
-NARROWEST_TITLE = 46.0
+NARROWEST_TITLE = 42.0
 TONES = {
     "profile": "#e6e4de", "box": "#e6e4de", "gasket": "#4a5058", "bead": "#f1ece0", "reinforcement": "#9aa6b1",
     "pane": "#cfe2ea", "seal": "#6d7680", "spacer": "#c4ccd2",
@@ -35,18 +35,19 @@ def section(window: Window, axis: int, at: float, scale: float, shorten_to: floa
     left on the left, its x being the window's. With `shorten_to`, visible glass longer than that many mm is broken.
     Profiles without outlines are plain boxes, and the section says so.
     """
-    run = run_along(window, axis, at, shorten_to)
+    run = run_along(window, axis, at, shorten_to, BREAK_GAP * scale)
     found = things(run)
     name = NAMES[axis].lower()
     groups = [_drawn(run, thing, i, scale) for i, thing in enumerate(found)]
-    reach = bounds_of_all((item for group in groups for item in group.items), scale)
-    groups.append(Group(f"{name}-breaks", tuple(_breaks(run, scale))))
-    groups.append(Group(f"{name}-dimensions", (*_depth(run, scale), *_widths(run, reach, scale)), "profile sizes"))
-    groups.append(Group(f"{name}-words", tuple(_words(run, reach, scale))))
-    groups = [group for group in groups if group.items]
-    inner = bounds_of_all((item for group in groups for item in group.items), scale)
+    reach = run.reach()
+    notes = [
+        Group(f"{name}-breaks", tuple(_breaks(run, scale))),
+        Group(f"{name}-dimensions", (*_depth(run, scale), *_widths(run, reach, scale)), "profile sizes"),
+        Group(f"{name}-words", tuple(_words(run, reach, scale))),
+    ]
+    inner = reach.joined(bounds_of_all((item for group in notes for item in group.items), scale))
     title = _title(run, found, scale, inner)
-    groups.append(title)
+    groups += [*(group for group in notes if group.items), title]
     return View(f"section-{name}", f"Section {NAMES[axis]}", tuple(groups), inner.joined(bounds_of_all(title.items, scale)))
 
 
@@ -71,7 +72,7 @@ def _weight(piece: Piece, scale: float) -> float | None:
 
 
 def _breaks(run: Run, scale: float) -> list[Entity]:
-    """Two lines with a kink across each shortened unit, and white between them."""
+    """Two lines with a kink across each shortened unit, where its parts end."""
     items: list[Entity] = []
     for low, _ in run.gone:
         middle = run.moved(low)
@@ -79,7 +80,6 @@ def _breaks(run: Run, scale: float) -> list[Entity]:
         out = glass_outer_v(run, stretch)
         inner = out + stretch.pane.make_up.thickness
         half, over = BREAK_GAP / 2 * scale, BREAK_OVER * scale
-        items.append(Fill(run.box(middle - half, out - over / 2, middle + half, inner + over / 2), Layer.HATCH, "#ffffff"))
         centre, kink = (out + inner) / 2, min(1.2 * scale, (inner - out) / 4)
         for t in (middle - half, middle + half):
             places = ((t, out - over), (t, centre - kink), (t + kink * 0.8, centre - kink / 2), (t - kink * 0.8, centre + kink / 2),
@@ -122,9 +122,10 @@ def _words(run: Run, reach: Box, scale: float) -> list[Entity]:
             Label("inside", Point(depth + 1.5 * off, y), NOTE_HEIGHT, level="middle"),
         ]
     else:
+        x = run.moved(run.bounds[-1][2]) + 1.5 * off
         items += [
-            Label("outside", Point(off, reach.bottom - off), NOTE_HEIGHT, level="top"),
-            Label("inside", Point(off, reach.top + off), NOTE_HEIGHT),
+            Label("inside", Point(x, depth / 2 + off / 2), NOTE_HEIGHT),
+            Label("outside", Point(x, depth / 2 - off / 2), NOTE_HEIGHT, level="top"),
         ]
     for stretch in run.stretches:
         t = (run.moved(stretch.low) + run.moved(stretch.high)) / 2
@@ -136,15 +137,13 @@ def _words(run: Run, reach: Box, scale: float) -> list[Entity]:
 
 def _title(run: Run, found: Sequence[Thing], scale: float, inner: Box) -> Group:
     """Name and scale, the make-ups cut, and what is not to be trusted: shortened glass, boxes for profiles."""
-    lines = _glass_lines(run)
-    if run.gone:
-        lines.append("Glass shortened")
+    lines = [f"Scale 1:{scale:g}" + (", glass shortened" if run.gone else ""), *_glass_lines(run)]
     boxed = sorted({thing.words for thing in found if any(piece.kind == "box" for piece in thing.pieces)})
     if boxed:
         lines.append(f"Outline not given, drawn as plain boxes: {', '.join(boxed)}")
     width = max(inner.width / scale, NARROWEST_TITLE)
     top = inner.bottom - 3.0 * scale
-    items: list[Entity] = [Label(f"Section {NAMES[run.axis]}  1:{scale:g}", Point(inner.left, top), TITLE_HEIGHT, level="top", bold=True)]
+    items: list[Entity] = [Label(f"Section {NAMES[run.axis]}", Point(inner.left, top), TITLE_HEIGHT, level="top", bold=True)]
     top -= 6.0 * scale
     for row in (row for text in lines for row in wrap(text, width, NOTE_HEIGHT)):
         items.append(Label(row, Point(inner.left, top), NOTE_HEIGHT, level="top"))

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from itertools import pairwise
 
 from elevations.catalogue.system import Part, PartKind, Profile
 from elevations.drawing.layers import Layer
 from elevations.geometry.window import Light, Pane, Window
-from elevations.plane import Corner, Outline, rectangle
+from elevations.plane import Box, Corner, Outline, rectangle
 from elevations.views.cuts import bars_between, lights_cut
 
 SEAL_MM, SPACER_MM = 4.0, 7.0   # from the unit's edge: outer seal, then spacer; common practice, no source
@@ -61,6 +60,8 @@ class Run:
     """Frame members and bars in order: tag, profile, datum (t)."""
     gone: tuple[tuple[float, float], ...]
     """Lengths of glass that are left out, from t to t."""
+    gap: float
+    """Left open between the two parts of a shortened unit, mm."""
 
     def moved(self, t: float) -> float:
         """Where a place along the cut is drawn when lengths before it are left out."""
@@ -73,6 +74,18 @@ class Run:
     def box(self, low: float, out: float, high: float, inner: float) -> Outline:
         """A rectangle from t to t (as drawn) and v to v."""
         return rectangle(out, low, inner, high) if self.axis == 0 else rectangle(low, out, high, inner)
+
+    def reach(self) -> Box:
+        """The box round all profiles, on the page: from frame edge to frame edge, lips of sashes included."""
+        names = {profile for _, profile, _ in self.bounds} | ({"sash"} if any(s.light.sashes for s in self.stretches) else set())
+        depth, ends = self.window.system.depth, [0.0, self.window.system.depth]
+        for name in sorted(names):
+            section = self.window.system.profiles[name].section
+            for part in (*section.body, *section.hung, *section.glazed) if section else ():
+                box = part.outline.bounds
+                ends += [depth - box.top, depth - box.bottom] if self.window.reversed else [box.bottom, box.top]
+        first, last = self.moved(self.bounds[0][2]), self.moved(self.bounds[-1][2])
+        return self.box(first, min(ends), last, max(ends)).bounds
 
     def placed(self, outline: Outline, datum: float, sign: float) -> Outline:
         """An outline in u, v with its datum at t = datum, u running towards larger t where sign is 1."""
@@ -87,7 +100,7 @@ class Run:
         return Outline(tuple(corners))
 
 
-def run_along(window: Window, axis: int, at: float, shorten_to: float | None = None) -> Run:
+def run_along(window: Window, axis: int, at: float, shorten_to: float | None = None, gap: float = 0.0) -> Run:
     """What the line x = at (axis 0) or y = at (axis 1) meets; glass longer than `shorten_to` mm is left out in its middle."""
     lights = lights_cut(window, axis, at)
     along = 1 - axis
@@ -107,7 +120,7 @@ def run_along(window: Window, axis: int, at: float, shorten_to: float | None = N
         if over > 1.0:
             middle = (stretch.low + stretch.high) / 2
             gone.append((middle - over / 2, middle + over / 2))
-    return Run(window, axis, tuple(stretches), tuple(bounds), tuple(gone))
+    return Run(window, axis, tuple(stretches), tuple(bounds), tuple(gone), gap)
 
 
 def things(run: Run) -> list[Thing]:
@@ -186,13 +199,14 @@ def _glass(run: Run, stretch: Stretch) -> Thing:
     pane = stretch.pane
     box, along = pane.cut.outline.bounds, 1 - run.axis
     ends = run.moved(box[along]), run.moved(box[along + 2])
-    breaks = [run.moved(low) for low, high in run.gone if stretch.low < low < stretch.high]
+    breaks = [run.moved(low) + half for low, _ in run.gone if stretch.low < low < stretch.high for half in (-run.gap / 2, run.gap / 2)]
+    places = [ends[0], *breaks, ends[1]]
     v, pieces = glass_outer_v(run, stretch), []
     for i, thickness in enumerate(pane.make_up.layers):
         if i % 2 == 0:
             pieces += [
                 Piece("pane", Layer.GLASS_CUT, run.box(low, v, high, v + thickness))
-                for low, high in pairwise((ends[0], *breaks, ends[1]))
+                for low, high in zip(places[::2], places[1::2], strict=True)
             ]
         else:
             for end, sign in ((ends[0], 1.0), (ends[1], -1.0)):
