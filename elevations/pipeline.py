@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
+from contextlib import nullcontext
 from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
@@ -143,7 +144,7 @@ def draw(
         for piece in pieces:
             yield from _draw_piece(piece)
         return
-    with executor or process_pool(workers) as pool:
+    with nullcontext(executor) if executor is not None else process_pool(workers) as pool:
         for paths in in_order(draw_piece, pieces, pool, workers):
             yield from paths
 

@@ -87,7 +87,7 @@ def _pick(window: Window, things: Things, wanted: str) -> Explanation | None:
 
 
 def _tags(window: Window) -> list[str]:
-    return [tag for things in KINDS.values() for tag in things(window)]
+    return [tag for things in KINDS.values() for tag in things(window) if not tag.isdecimal()]
 
 
 def _glass(window: Window) -> Things:
@@ -139,7 +139,7 @@ def _of_pane(window: Window, pane: Pane) -> Explanation:
         (
             f"glass of light {light.number}, {light.words}; glazed in the {pane.holder}",
             f"'{pane.glass}', {pane.make_up.make_up}, {pane.make_up.thickness:g} mm thick",
-            (f"area {tidy(pane.area_m2, 3):.3f} m2; mass {GLASS_KG_PER_M2_MM:g} kg/m2 a mm x {glass:g} mm of glass "
+            (f"area {tidy(pane.area_m2, 3):.3f} m2; mass {glass:g} mm of glass x {GLASS_KG_PER_M2_MM:g} kg/m2 per mm "
             f"x {pane.area_m2:.3f} m2 = {tidy(pane.mass_kg, 1):.1f} kg"),
         ),
         (

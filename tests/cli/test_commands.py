@@ -1,0 +1,362 @@
+"""What the commands answer, where, and with which exit code."""
+
+from __future__ import annotations
+
+import json
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner
+
+from elevations.cli import cli
+
+ROOT = Path(__file__).resolve().parents[2]
+JOB = """\
+glass: {clear: {make_up: 4/20/4}}
+windows:
+  - mark: W1
+    frame: {width: 1200, height: 1050}
+    mullions: [600]
+    lights: [{light: side-hung, hinge: left}, {light: fixed}]
+  - mark: W2
+    frame: {width: 320, height: 700}
+    lights: [{light: fixed}]
+"""
+
+
+@pytest.fixture
+def folder(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "job.yaml").write_text(JOB, "utf-8")
+    return tmp_path
+
+
+def run(*arguments, **more):
+    return CliRunner().invoke(cli, arguments, catch_exceptions=False, **more)
+
+
+def names(folder):
+    return sorted(path.name for path in folder.iterdir())
+
+
+def test_new_writes_a_job_that_draws(folder):
+    assert run("new", "first.yaml").stdout == "first.yaml\n"
+    assert run("check", "first.yaml").exit_code == 0
+    done = run("draw", "first.yaml", "--format", "svg")
+    assert done.exit_code == 0
+    assert names(folder / "drawings") == ["W1.svg", "W2.svg"]
+
+
+def test_new_replaces_nothing(folder):
+    done = run("new", "job.yaml")
+    assert done.exit_code == 2
+    assert "already there" in done.stderr
+    assert (folder / "job.yaml").read_text("utf-8") == JOB
+
+
+def test_new_prints_to_standard_output(folder):
+    assert run("new", "-").stdout.startswith("#")
+    assert names(folder) == ["job.yaml"]
+
+
+def test_schema_is_the_same_printed_and_written(folder):
+    printed = run("schema").stdout
+    assert run("schema", "--out", "s.json").stdout == "s.json\n"
+    assert json.loads(printed) == json.loads((folder / "s.json").read_text("utf-8"))
+
+
+def test_check_prints_findings_and_succeeds(folder):
+    done = run("check", "job.yaml")
+    assert done.exit_code == 0
+    assert "W2 head, sill: 320 long" in done.stdout
+    assert done.stdout.endswith("job.yaml: 2 windows, no problems, 2 findings\n")
+
+
+def test_check_answers_in_json(folder):
+    data = json.loads(run("check", "job.yaml", "--json").stdout)
+    assert data["problems"] == []
+    assert {(f["mark"], f["subject"], f["code"]) for f in data["findings"]} == {
+        ("W2", "head", "fixing-side-short"), ("W2", "sill", "fixing-side-short"),
+    }
+    assert all(f["value_mm"] == 320 for f in data["findings"])
+
+
+def test_check_says_problems_in_json_too(folder):
+    (folder / "bad.yaml").write_text(JOB.replace("1200", "12000"), "utf-8")
+    done = run("check", "bad.yaml", "--json")
+    assert done.exit_code == 1
+    (problem,) = json.loads(done.stdout)["problems"]
+    assert (problem["file"], problem["line"], problem["column"]) == ("bad.yaml", 4, 20)
+
+
+def test_every_problem_is_said_then_counted(folder):
+    (folder / "bad.yaml").write_text(JOB.replace("1200", "12000").replace("fixed", "fixt"), "utf-8")
+    done = run("check", "bad.yaml")
+    assert (done.exit_code, done.stdout) == (1, "")
+    assert done.stderr.count("error: ") == 3
+    assert done.stderr.endswith("\n3 problems; nothing was made\n")
+
+
+def test_problems_of_the_geometry_have_a_place_too(folder):
+    (folder / "bad.yaml").write_text(JOB.replace("[600]", "[100]"), "utf-8")
+    done = run("check", "bad.yaml")
+    assert done.exit_code == 1
+    assert "bad.yaml:5:16: error: " in done.stderr
+    assert "1 problem; nothing was made" in done.stderr
+
+
+def test_draw_names_each_file_it_wrote(folder):
+    done = run("draw", "job.yaml", "--out", "here")
+    paths = [Path("here") / name for name in ("W1.dxf", "W1.svg", "W2.dxf", "W2.svg")]
+    assert [Path(line) for line in done.stdout.splitlines()] == paths
+    assert all(path.is_file() for path in paths)
+    assert "2 findings to settle" in done.stderr
+
+
+def test_draw_one_window_in_one_format(folder):
+    done = run("draw", "job.yaml", "--window", "W2", "--format", "SVG", "--out", "here")
+    assert done.exit_code == 0
+    assert names(folder / "here") == ["W2.svg"]
+
+
+def test_a_dry_run_names_the_files_and_writes_none(folder):
+    done = run("draw", "job.yaml", "--dry-run")
+    assert [Path(line).name for line in done.stdout.splitlines()] == ["W1.dxf", "W1.svg", "W2.dxf", "W2.svg"]
+    assert names(folder) == ["job.yaml"]
+
+
+def test_drawings_are_drawn_again_over_themselves(folder):
+    run("draw", "job.yaml")
+    before = {path.name: path.read_bytes() for path in (folder / "drawings").iterdir()}
+    assert run("draw", "job.yaml").exit_code == 0
+    assert {path.name: path.read_bytes() for path in (folder / "drawings").iterdir()} == before
+
+
+def test_nothing_is_written_when_any_window_has_a_problem(folder):
+    (folder / "bad.yaml").write_text(JOB.replace("width: 320", "width: 12000"), "utf-8")
+    assert run("draw", "bad.yaml").exit_code == 1
+    assert run("draw", "bad.yaml", "--window", "W1").exit_code == 1
+    assert names(folder) == ["bad.yaml", "job.yaml"]
+
+
+def test_files_of_others_are_all_named_and_none_is_touched(folder):
+    out = folder / "drawings"
+    out.mkdir()
+    for name in ("W1.svg", "W2.dxf"):
+        (out / name).write_text("somebody's afternoon", "utf-8")
+    done = run("draw", "job.yaml")
+    assert done.exit_code == 2
+    assert done.stderr.count("was not written by this program") == 2
+    assert "--force" in done.stderr
+    assert names(out) == ["W1.svg", "W2.dxf"]
+    assert (out / "W1.svg").read_text("utf-8") == "somebody's afternoon"
+
+
+def test_force_replaces_files_of_others(folder):
+    out = folder / "drawings"
+    out.mkdir()
+    (out / "W1.svg").write_text("somebody's afternoon", "utf-8")
+    assert run("draw", "job.yaml", "--force").exit_code == 0
+    assert "<svg" in (out / "W1.svg").read_text("utf-8")
+
+
+def test_a_failing_disk_leaves_nothing_half_written(folder, monkeypatch):
+    run("draw", "job.yaml", "--format", "svg")
+    before = (folder / "drawings/W1.svg").read_bytes()
+    (folder / "job.yaml").write_text(JOB.replace("1200", "1300"), "utf-8")
+
+    def full(*_):
+        raise OSError(28, "No space left on device", "W1.svg")
+
+    for module, name in (("os", "replace"), ("os", "rename")):
+        monkeypatch.setattr(f"{module}.{name}", full)
+    monkeypatch.setattr(Path, "replace", full)
+    done = run("draw", "job.yaml", "--format", "svg")
+    assert done.exit_code == 1
+    assert "No space left on device" in done.stderr
+    assert names(folder / "drawings") == ["W1.svg", "W2.svg"]
+    assert (folder / "drawings/W1.svg").read_bytes() == before
+
+
+def test_a_job_comes_through_standard_input(folder):
+    done = run("schedule", "glass", "-", "--json", input=JOB)
+    assert [row["tag"] for row in json.loads(done.stdout)] == ["W1-G1", "W1-G2", "W2-G1"]
+
+
+def test_a_schedule_of_one_window(folder):
+    done = run("schedule", "glass", "job.yaml", "--window", "W2", "--csv")
+    assert done.stdout_bytes.count(b"\r\n") == 2
+
+
+def test_explain_answers_in_json(folder):
+    data = json.loads(run("explain", "job.yaml", "W1", "glass", "G1", "--json").stdout)
+    assert [size["shown_mm"] for size in data["sizes"]] == [420, 842, 390, 812]
+    assert data["sizes"][0]["steps"][0]["source"] == {"kind": "spec", "where": "job.yaml:5"}
+
+
+def test_a_system_beside_the_job_is_found_from_anywhere(folder, monkeypatch):
+    (folder / "jobs").mkdir()
+    (folder / "jobs/job.yaml").write_text("defaults: {system: own.yaml}\n" + JOB.replace("4/20/4", "4/12/4"), "utf-8")
+    (folder / "jobs/own.yaml").write_text((ROOT / "specs/systems/lockside-56.yaml").read_text("utf-8"), "utf-8")
+    done = run("schedule", "windows", "jobs/job.yaml", "--json")
+    assert [row["system"] for row in json.loads(done.stdout)] == ["lockside-56", "lockside-56"]
+
+
+USAGE = [
+    (("chek", "job.yaml"), "No such command"),
+    (("draw",), "Missing argument"),
+    (("draw", "job.yaml", "--format", "pdf"), "there are dxf, svg"),
+    (("draw", "job.yaml", "--format", ""), "there are dxf, svg"),
+    (("draw", "job.yaml", "--window", "W3"), "it has W1, W2"),
+    (("draw", "job.yaml", "--jobs", "0"), "--jobs"),
+    (("schedule", "galss", "job.yaml"), "did you mean 'glass'?"),
+    (("schedule", "glass", "job.yaml", "--json", "--csv"), "exclude each other"),
+    (("explain", "job.yaml", "W1"), "Missing argument"),
+    (("explain", "job.yaml", "W9", "glass", "G1"), "it has W1, W2"),
+    (("explain", "job.yaml", "W1", "glass", "G7"), "it has G1, G2"),
+]
+
+
+@pytest.mark.parametrize(("arguments", "words"), USAGE, ids=lambda value: " ".join(value) if isinstance(value, tuple) else "")
+def test_a_command_that_cannot_be_carried_out_ends_with_2(folder, arguments, words):
+    done = run(*arguments)
+    assert done.exit_code == 2
+    assert words in done.stderr
+    assert done.stdout == ""
+
+
+SLIPS = {
+    "missing file": None,
+    "a folder": "folder",
+    "empty": "",
+    "not YAML": "windows: [",
+    "a list": "- W1",
+    "a tab": "windows:\n\t- mark: W1",
+    "NUL": "windows:\0",
+    "not UTF-8": b"site: caf\xe9",
+    "no windows": "glass: {clear: {make_up: 4/20/4}}",
+    "unknown system": "defaults: {system: flush-71}\n" + JOB,
+    "a system that is a folder": "defaults: {system: .}\n" + JOB,
+    "unknown glass": JOB.replace("{light: fixed}", "{light: fixed, glass: cleer}"),
+    "thick glass": JOB.replace("4/20/4", "6/20/6"),
+    "a mullion outside": JOB.replace("[600]", "[1300]"),
+    "a mullion too near": JOB.replace("[600]", "[1190]"),
+    "more lights than bars": JOB.replace("[600]", "[600, 800]"),
+    "two W1": JOB.replace("W2", "W1"),
+    "a cycle": "a: &a [*a]",
+    "laughs": "a: &a [x,x,x,x,x,x,x,x,x,x]\n" + "".join(
+        f"{c}: &{c} [{','.join(['*' + p] * 10)}]\n" for p, c in zip("abcdefgh", "bcdefghi")
+    ),
+    "5,000 lists": "windows: " + "[" * 5000,
+    "a tag": "windows: !!python/object/apply:os.system ['true']",
+    "swings both ways": JOB.replace("{light: fixed}]\n  - mark: W2", "{light: side-hung, hinge: right, swing: in}]\n  - mark: W2"),
+}
+
+
+@pytest.mark.parametrize("slip", SLIPS)
+@pytest.mark.parametrize("command", [("check",), ("draw", "--out", "out"), ("schedule", "glass")], ids=lambda c: c[0])
+def test_a_slip_ends_with_1_and_words(folder, slip, command):
+    content = SLIPS[slip]
+    name = "slip.yaml"
+    if content == "folder":
+        (folder / name).mkdir()
+    elif content is not None:
+        (folder / name).write_bytes(content if isinstance(content, bytes) else content.encode())
+    done = run(command[0], *command[1:], name) if command[0] != "schedule" else run(*command, name)
+    assert done.exit_code == 1
+    assert "error: " in done.stderr
+    assert "Traceback" not in done.stderr
+    assert done.stderr.rstrip().endswith("nothing was made")
+    assert not (folder / "out").exists()
+
+
+HOSTILE = ["../../x", "/etc/passwd", "</svg><script>", "=1+1", "W1 & <2>", "..", ".hidden", "CON", "a" * 40, "ä\u00b2 \u4e2d", "'; rm -rf", "%s%n", "W1\\..\\x"]
+
+
+@pytest.mark.parametrize("mark", HOSTILE)
+def test_a_hostile_mark_stays_in_the_folder_and_breaks_no_file(folder, mark):
+    import xml.etree.ElementTree as ET
+
+    import ezdxf
+
+    (folder / "job.yaml").write_text(JOB.replace("mark: W1", f"mark: {json.dumps(mark)}"), "utf-8")
+    done = run("draw", "job.yaml", "--out", "deep/er/out")
+    assert done.exit_code == 0, done.stderr
+    assert names(folder) == ["deep", "job.yaml"]
+    assert names(folder / "deep") == ["er"]
+    assert names(folder / "deep/er") == ["out"]
+    written = list((folder / "deep/er/out").iterdir())
+    assert len(written) == 4
+    for path in written:
+        assert not path.name.startswith(".")
+        if path.suffix == ".svg":
+            tree = ET.parse(path)
+            assert not [e for e in tree.iter() if e.tag.endswith("script")]
+        else:
+            assert not ezdxf.readfile(path).audit().errors
+
+
+@pytest.mark.parametrize("mark", ["W\\u0000", "W\\u001b[31m", "a" * 10_000, ""])
+def test_a_mark_that_no_sheet_can_show_is_refused(folder, mark):
+    (folder / "job.yaml").write_text(JOB.replace("mark: W1", f'mark: "{mark}"'), "utf-8")
+    done = run("draw", "job.yaml")
+    assert done.exit_code == 1
+    assert "\x1b[31m" not in done.stderr
+    assert names(folder) == ["job.yaml"]
+
+
+def test_a_mark_that_looks_like_a_formula_is_text_in_csv(folder):
+    (folder / "job.yaml").write_text(JOB.replace("mark: W1", 'mark: "=1+1"'), "utf-8")
+    assert "\n'=1+1-F1,'=1+1," in run("schedule", "fixings", "job.yaml", "--csv").stdout.replace("\r", "")
+
+
+def program(*arguments, **more):
+    return subprocess.run(
+        [sys.executable, "-m", "elevations.cli", *arguments], capture_output=True, check=False,
+        env={**os.environ, "PYTHONPATH": str(ROOT), **more.pop("env", {})}, **more,
+    )
+
+
+def test_a_reader_that_leaves_early_is_no_fault(folder):
+    shell = f"{sys.executable} -m elevations.cli explain job.yaml W1 glass G1 | head -1; exit ${{PIPESTATUS[0]}}"
+    done = subprocess.run(
+        ["bash", "-c", shell], capture_output=True, check=False, cwd=folder, env={**os.environ, "PYTHONPATH": str(ROOT)}
+    )
+    assert done.stdout == b"W1-G1\n"
+    assert b"Traceback" not in done.stderr
+
+
+def test_a_pipe_that_is_closed_ends_quietly(folder):
+    (folder / "big.yaml").write_text(
+        "glass: {clear: {make_up: 4/20/4}}\nwindows:\n" + "".join(
+            f"  - {{mark: W{i}, frame: {{width: 1200, height: 1050}}, lights: [{{light: fixed}}]}}\n" for i in range(300)
+        ), "utf-8",
+    )
+    shell = f"{sys.executable} -m elevations.cli schedule fixings big.yaml | head -1"
+    done = subprocess.run(
+        ["bash", "-c", shell], capture_output=True, check=False, cwd=folder, env={**os.environ, "PYTHONPATH": str(ROOT)}
+    )
+    assert done.stderr == b""
+
+
+def test_no_colour_reaches_a_file(folder):
+    (folder / "bad.yaml").write_text("windows: [", "utf-8")
+    assert b"\x1b" not in program("check", "bad.yaml", cwd=folder).stderr
+
+
+def test_a_fault_of_the_program_ends_with_3(folder):
+    code = (
+        "import sys; from elevations import cli, pipeline\n"
+        "def broken(*_): raise ZeroDivisionError\n"
+        "pipeline.read = broken\n"
+        "sys.argv = ['elevations', 'check', 'job.yaml']\n"
+        "cli.main()"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", code], capture_output=True, check=False, cwd=folder, env={**os.environ, "PYTHONPATH": str(ROOT)}
+    )
+    assert done.returncode == 3
+    assert b"fault of the program" in done.stderr
