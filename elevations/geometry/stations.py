@@ -11,7 +11,7 @@ from elevations.plane import SAME_MM, Corner, offset
 from elevations.working import Source, Term
 
 DATUM_WORDS = {"frame": "outer edge", "sash": "outer edge", "mullion": "centre line", "transom": "centre line"}
-STATION_WORDS = {"sash": "sash edge", "rebate": "rebate", "sight": "sight line"}
+STATION_WORDS = {"sash": "sash edge", "rebate": "rebate", "sight": "sight line", "bead": "edge of the bead"}
 EDGE_CLEARANCE = "edge clearance of the glass"
 
 
@@ -24,7 +24,7 @@ def figure(system: System, profile: str, station: str) -> float:
 
 
 def to_station(system: System, region: Region, station: str) -> Region:
-    """The region inside each bounding member's `station`: sash, rebate or sight."""
+    """The region inside each bounding member's `station`: sash, rebate, sight or bead."""
     amounts = [figure(system, side.profile, station) for side in region.sides]
     labels = [(_station_label(side.profile, station), _system_source(side.profile, station)) for side in region.sides]
     return _inset(region, amounts, labels)

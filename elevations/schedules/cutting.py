@@ -1,0 +1,204 @@
+"""The cutting list: every length of profile, bead and reinforcement, equal pieces in one row."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from elevations.catalogue.system import Part, PartKind, System
+from elevations.geometry.stations import to_station
+from elevations.geometry.window import Bar, Light, Member, Pane, Region, Window
+from elevations.plane import Corner
+from elevations.schedules.pieces import edge_word, end_cuts, members_of, mitres, weld_each_end_mm
+from elevations.schedules.table import Column, Schedule, tidy
+
+STEEL_KG_PER_M3 = 7850   # density of steel, from memory
+
+ORDER = ("frame", "mullion", "transom", "sash", "frame bead", "sash bead")
+"""Of the rows; reinforcement comes last."""
+
+
+@dataclass(frozen=True, slots=True)
+class CuttingRow:
+    """Equal pieces. The cut length goes over the long points, to the nearest 0.1 mm, weld allowance included."""
+
+    profile: str
+    """frame, mullion, transom, sash; 'frame bead', 'sash bead'; 'frame reinforcement' …"""
+    system: str
+    finish_outside: str
+    finish_inside: str
+    """Both empty for reinforcement, which doesn't show."""
+    length_mm: float
+    ends: str
+    """'45/45': degrees between the long edge and the cut, top or left end first; 90 is square."""
+    weld_each_end_mm: float
+    """How much of the length is burnt off at each end."""
+    quantity: int
+    mass_kg: float | None
+    """Of all its pieces, to 0.01; None where the system gives no mass for it."""
+    pieces: tuple[str, ...]
+    """What they are for: 'W1-head', 'W1-S1 left stile', 'W1-G2 top bead'."""
+    remark: str = ""
+    bar_length_mm: float = 6000.0
+    """Of the stock that it is cut from."""
+
+
+def cutting_rows(window: Window, set_back_mm: float | None = None) -> Iterator[CuttingRow]:
+    """The rows of one window. `set_back_mm`: what reinforcement ends short of the finished profile, each end, if known."""
+    members = members_of(window)
+    rows = [_profile_row(window, member) for member in members]
+    rows += [row for light in window.lights for row in _bead_rows(window, light)]
+    rows += [row for member in members for row in _steel_rows(window, member, set_back_mm)]
+    yield from merged(rows)
+
+
+def merged(rows: Iterable[CuttingRow]) -> list[CuttingRow]:
+    """Rows that differ only in what they are for made one, by profile and then the longest first: for a whole job."""
+    groups: dict[CuttingRow, list[CuttingRow]] = {}
+    for row in rows:
+        groups.setdefault(replace(row, quantity=0, mass_kg=None, pieces=()), []).append(row)
+    made = [
+        replace(
+            group[0],
+            quantity=sum(row.quantity for row in group),
+            mass_kg=_sum_kg(group),
+            pieces=tuple(piece for row in group for piece in row.pieces),
+        )
+        for group in groups.values()
+    ]
+    return sorted(made, key=_place)
+
+
+def _place(row: CuttingRow) -> tuple[int, str, str, str, str, float, str, str]:
+    at = ORDER.index(row.profile) if row.profile in ORDER else len(ORDER)
+    return at, row.profile, row.system, row.finish_outside, row.finish_inside, -row.length_mm, row.ends, row.remark
+
+
+def _sum_kg(rows: Sequence[CuttingRow]) -> float | None:
+    masses = [row.mass_kg for row in rows if row.mass_kg is not None]
+    return tidy(sum(masses), 2) if len(masses) == len(rows) else None
+
+
+def _profile_row(window: Window, member: Member) -> CuttingRow:
+    system, bent = window.system, any(corner.bulge for corner in member.face.corners)
+    per_m = system.profiles[member.profile].kg_per_m
+    return CuttingRow(
+        profile=member.profile,
+        system=system.name,
+        finish_outside=window.finish.outside,
+        finish_inside=window.finish.inside,
+        length_mm=tidy(member.length.value, 1),
+        ends=end_cuts(member).words,
+        weld_each_end_mm=tidy(weld_each_end_mm(member, system), 1),
+        quantity=1,
+        mass_kg=None if per_m is None else per_m * member.length.value / 1000,
+        pieces=(f"{window.mark}-{member.tag}",),
+        remark="bent: length along the outer edge" if bent else "",
+        bar_length_mm=system.bar_length,
+    )
+
+
+def _bead_rows(window: Window, light: Light) -> Iterator[CuttingRow]:
+    """Four mitred beads a pane, or one for each edge of another shape."""
+    for number, pane in enumerate(light.panes):
+        bounds = light.sashes[number].outer if pane.holder == "sash" else light.region
+        seat, remark = _bead_seat(window.system, bounds, pane)
+        corners, inner = seat.outline.corners, pane.sight.outline.corners
+        for edge in range(len(corners)):
+            after = (edge + 1) % len(corners)
+            facing = Corner(*inner[after][:2], -inner[edge].bulge)
+            yield CuttingRow(
+                profile=f"{pane.holder} bead",
+                system=window.system.name,
+                finish_outside=window.finish.outside,
+                finish_inside=window.finish.inside,
+                length_mm=tidy(seat.outline.length(edge), 1),
+                ends=mitres(corners[edge], corners[after], facing, inner[edge]).words,
+                weld_each_end_mm=0,
+                quantity=1,
+                mass_kg=None,
+                pieces=(f"{window.mark}-{pane.tag} {edge_word(seat.outline, edge)} bead",),
+                remark=f"for {tidy(pane.make_up.thickness, 1)} mm glass{remark}",
+                bar_length_mm=window.system.bar_length,
+            )
+
+
+def _bead_seat(system: System, bounds: Region, pane: Pane) -> tuple[Region, str]:
+    """Where the beads' outer edges lie: at the system's bead stations, else at the rebate, which the remark then says."""
+    if all(system.profiles[side.profile].bead is not None for side in bounds.sides):
+        return to_station(system, bounds, "bead"), ""
+    return pane.tight, "; cut to the rebate: the system gives no bead edge"
+
+
+def _steel_rows(window: Window, member: Member, set_back_mm: float | None) -> Iterator[CuttingRow]:
+    """One length of reinforcement with square ends, where the section has one and the member is long enough for any."""
+    section = window.system.profiles[member.profile].section
+    for part in section.body if section else ():
+        if part.kind is not PartKind.STEEL:
+            continue
+        length, remark = _steel_length(window.system, member, part, set_back_mm)
+        if tidy(length, 1) > 0:
+            yield CuttingRow(
+                profile=f"{member.profile} reinforcement",
+                system=window.system.name,
+                finish_outside="",
+                finish_inside="",
+                length_mm=tidy(length, 1),
+                ends="90/90",
+                weld_each_end_mm=0,
+                quantity=1,
+                mass_kg=part.outline.area / 1e6 * length / 1000 * STEEL_KG_PER_M3,
+                pieces=(f"{window.mark}-{member.tag}",),
+                remark=remark,
+                bar_length_mm=window.system.bar_length,
+            )
+
+
+def _steel_length(system: System, member: Member, part: Part, set_back_mm: float | None) -> tuple[float, str]:
+    """The longest square-ended steel that the end cuts leave room for, and at most the finished length less the set-backs.
+
+    A mitre runs in over the steel: its edge nearest the glass is the shortest place.
+    """
+    finished = member.length.value - 2 * weld_each_end_mm(member, system)
+    cuts, depth = end_cuts(member), 0.0 if isinstance(member, Bar) else part.outline.bounds.right
+    fits = finished - sum(depth / math.tan(math.radians(cut)) for cut in (cuts.first, cuts.last))
+    if set_back_mm is None:
+        return fits, "longest that fits between the end cuts: set-back not given"
+    return min(fits, finished - 2 * set_back_mm), f"set back {tidy(set_back_mm, 1)} mm or as the end cuts allow"
+
+
+def totals(rows: Sequence[CuttingRow]) -> list[str]:
+    """Pieces, metres and mass of each profile."""
+    groups: dict[tuple[str, str], list[CuttingRow]] = {}
+    for row in rows:
+        groups.setdefault((row.system, row.profile), []).append(row)
+    lines = []
+    for (system, profile), group in groups.items():
+        pieces, length = sum(row.quantity for row in group), sum(row.quantity * row.length_mm for row in group)
+        mass = _sum_kg(group)
+        kg = "" if mass is None else f", {mass:.2f} kg"
+        lines.append(f"{system} {profile}: {pieces} piece{'' if pieces == 1 else 's'}, {length / 1000:.2f} m{kg}")
+    return lines
+
+
+CUTTING = Schedule(
+    key="cutting",
+    title="Cutting list",
+    columns=(
+        Column("profile", "profile", text=True),
+        Column("system", "system", text=True),
+        Column("finish_outside", "outside", text=True),
+        Column("finish_inside", "inside", text=True),
+        Column("length_mm", "length mm", decimals=1),
+        Column("ends", "ends", text=True),
+        Column("weld_each_end_mm", "weld mm", decimals=1),
+        Column("quantity", "number"),
+        Column("mass_kg", "mass kg", decimals=2),
+        Column("pieces", "for", text=True),
+        Column("remark", "remark", text=True),
+        Column("bar_length_mm"),
+    ),
+    rows=cutting_rows,
+    totals=totals,
+)
