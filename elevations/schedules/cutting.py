@@ -16,7 +16,7 @@ from elevations.schedules.table import Column, Schedule, tidy
 STEEL_KG_PER_M3 = 7850   # density of steel, from memory
 
 ORDER = ("frame", "mullion", "transom", "sash", "frame bead", "sash bead")
-"""Of the rows; reinforcement comes last."""
+"""Of the rows, by how their profile begins; reinforcement comes last."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,7 +24,7 @@ class CuttingRow:
     """Equal pieces. The cut length goes over the long points, to the nearest 0.1 mm, weld allowance included."""
 
     profile: str
-    """frame, mullion, transom, sash; 'frame bead', 'sash bead'; 'frame reinforcement' …"""
+    """frame, mullion, transom, sash; 'sash bead for 28 mm glass'; 'frame reinforcement' …"""
     system: str
     finish_outside: str
     finish_inside: str
@@ -71,7 +71,8 @@ def merged(rows: Iterable[CuttingRow]) -> list[CuttingRow]:
 
 
 def _place(row: CuttingRow) -> tuple[int, str, str, str, str, float, str, str]:
-    at = ORDER.index(row.profile) if row.profile in ORDER else len(ORDER)
+    plain = row.profile.partition(" for ")[0]
+    at = ORDER.index(plain) if plain in ORDER else len(ORDER)
     return at, row.profile, row.system, row.finish_outside, row.finish_inside, -row.length_mm, row.ends, row.remark
 
 
@@ -109,7 +110,7 @@ def _bead_rows(window: Window, light: Light) -> Iterator[CuttingRow]:
             after = (edge + 1) % len(corners)
             facing = Corner(*inner[after][:2], -inner[edge].bulge)
             yield CuttingRow(
-                profile=f"{pane.holder} bead",
+                profile=f"{pane.holder} bead for {tidy(pane.make_up.thickness, 1)} mm glass",
                 system=window.system.name,
                 finish_outside=window.finish.outside,
                 finish_inside=window.finish.inside,
@@ -119,7 +120,7 @@ def _bead_rows(window: Window, light: Light) -> Iterator[CuttingRow]:
                 quantity=1,
                 mass_kg=None,
                 pieces=(f"{window.mark}-{pane.tag} {edge_word(seat.outline, edge)} bead",),
-                remark=f"for {tidy(pane.make_up.thickness, 1)} mm glass{remark}",
+                remark=remark,
                 bar_length_mm=window.system.bar_length,
             )
 
@@ -128,7 +129,7 @@ def _bead_seat(system: System, bounds: Region, pane: Pane) -> tuple[Region, str]
     """Where the beads' outer edges lie: at the system's bead stations, else at the rebate, which the remark then says."""
     if all(system.profiles[side.profile].bead is not None for side in bounds.sides):
         return to_station(system, bounds, "bead"), ""
-    return pane.tight, "; cut to the rebate: the system gives no bead edge"
+    return pane.tight, "cut to the rebate: the system gives no bead edge"
 
 
 def _steel_rows(window: Window, member: Member, set_back_mm: float | None) -> Iterator[CuttingRow]:

@@ -1,0 +1,99 @@
+"""Cutting rows in, bars out: one plan for each profile and finish, and which piece of which window comes out of which bar."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+
+from elevations.cutting.load import check
+from elevations.cutting.plan import DEFAULT_TIME_LIMIT_S, plan
+from elevations.cutting.stock import CutBar, Plan, Stock, tenths
+from elevations.errors import Problem, SpecError
+from elevations.schedules.cutting import CuttingRow
+
+
+@dataclass(frozen=True, slots=True)
+class BarSet:
+    """The bars of one profile in one finish."""
+
+    profile: str
+    system: str
+    finish_outside: str
+    finish_inside: str
+    plan: Plan
+    pieces: tuple[tuple[str, ...], ...]
+    """For each bar of the plan what its pieces are for, in their order: 'W1-head'."""
+
+    @property
+    def title(self) -> str:
+        """'flush-70 frame, RAL 7038 outside, RAL 9016 inside'."""
+        finishes = [f"{code} {face}" for code, face in ((self.finish_outside, "outside"), (self.finish_inside, "inside")) if code]
+        return ", ".join([f"{self.system} {self.profile}", *finishes])
+
+
+def own_stock(row: CuttingRow) -> Stock:
+    """Whole bars of the system's length, and no more known of them: no kerf, no trim, no off-cuts."""
+    return Stock(row.bar_length_mm)
+
+
+def bar_sets(
+    rows: Sequence[CuttingRow],
+    stock_of: Callable[[CuttingRow], Stock] = own_stock,
+    time_limit_s: float = DEFAULT_TIME_LIMIT_S,
+) -> tuple[BarSet, ...]:
+    """A plan for each profile and finish, in the order of the rows; `time_limit_s` is for all of them together.
+
+    `stock_of` is asked once for each profile and finish, with one of its rows. Raises SpecError with every piece that
+    is too long for its bars.
+    """
+    groups: dict[tuple[str, ...], list[CuttingRow]] = {}
+    for row in rows:
+        groups.setdefault((row.profile, row.system, row.finish_outside, row.finish_inside, f"{row.bar_length_mm:g}"), []).append(row)
+    stocks = [stock_of(group[0]) for group in groups.values()]
+    problems = [
+        problem for stock, group in zip(stocks, groups.values(), strict=True) for problem in _problems(group, stock)
+    ]
+    if problems:
+        raise SpecError(problems)
+    deadline = time.monotonic() + time_limit_s
+    made = []
+    for number, (stock, group) in enumerate(zip(stocks, groups.values(), strict=True)):
+        share = max(0.0, deadline - time.monotonic()) / (len(groups) - number)
+        made.append(_bar_set(group, stock, share))
+    return tuple(made)
+
+
+def _problems(group: Sequence[CuttingRow], stock: Stock) -> list[Problem]:
+    """What can't be cut, each with what it is for; what is wrong with the stock itself only once."""
+    try:
+        check({}, stock)
+    except SpecError as error:
+        return [replace(p, message=f"{group[0].system} {group[0].profile}: {p.message}") for p in error.problems]
+    found = []
+    for row in group:
+        try:
+            check({row.length_mm: row.quantity}, stock)
+        except SpecError as error:
+            listed = ", ".join(row.pieces[:4]) + (", …" if len(row.pieces) > 4 else "")
+            found += [replace(p, message=f"{row.profile} for {listed}: {p.message}") for p in error.problems]
+    return found
+
+
+def _bar_set(group: Sequence[CuttingRow], stock: Stock, time_limit_s: float) -> BarSet:
+    counts: dict[float, int] = {}
+    waiting: dict[int, list[str]] = {}
+    for row in group:
+        counts[row.length_mm] = counts.get(row.length_mm, 0) + row.quantity
+        waiting.setdefault(tenths(row.length_mm), []).extend(row.pieces)
+    made = plan(counts, stock, time_limit_s)
+    first = group[0]
+    return BarSet(
+        first.profile, first.system, first.finish_outside, first.finish_inside, made,
+        tuple(_named(bar, waiting) for bar in made.bars),
+    )
+
+
+def _named(bar: CutBar, waiting: dict[int, list[str]]) -> tuple[str, ...]:
+    """What each piece of a bar is for, first come, first served among equal lengths."""
+    return tuple(waiting[tenths(piece)].pop(0) for piece in bar.pieces_mm)
