@@ -34,6 +34,7 @@ class Arrangement:
     scale: float
     """Of the elevation."""
     section_scale: float
+    fits: bool
 
 
 @dataclass(slots=True)
@@ -76,10 +77,10 @@ def arranged(drawer: Drawer, area: Box, style: str) -> Arrangement:
     found = None
     for scale, section_scale, kept in _scales(drawer, area, style):
         found = _placed(drawer, area, scale, section_scale, kept)
-        if found[1]:
+        if found.fits:
             break
     assert found is not None
-    return found[0]
+    return found
 
 
 def _scales(drawer: Drawer, area: Box, style: str) -> Iterator[tuple[float, float, float | None]]:
@@ -106,10 +107,8 @@ def _may_fit(drawer: Drawer, area: Box, scale: float, section_scale: float, kept
     return _excess(_best(front, upright, level, area, model=kept is None)[0], area) <= 0.0
 
 
-def _placed(
-    drawer: Drawer, area: Box, scale: float, section_scale: float, kept: float | None
-) -> tuple[Arrangement, bool]:
-    """The three views in the middle of the area, and whether they fit."""
+def _placed(drawer: Drawer, area: Box, scale: float, section_scale: float, kept: float | None) -> Arrangement:
+    """The three views in the middle of the area."""
     views = drawer.elevation(scale), drawer.section(0, section_scale, kept), drawer.section(1, section_scale, kept)
     scales = scale, section_scale, section_scale
     front, upright, level = (on_paper(view, s) for view, s in zip(views, scales, strict=True))
@@ -118,7 +117,7 @@ def _placed(
     placed = tuple(
         Placed(view, s, Point(at.x + dx, at.y + dy)) for view, s, at in zip(views, scales, origins, strict=True)
     )
-    return Arrangement(placed, scale, section_scale), _excess(whole, area) <= 0.0
+    return Arrangement(placed, scale, section_scale, _excess(whole, area) <= 0.0)
 
 
 def _best(front: Box, upright: Box, level: Box, area: Box, *, model: bool) -> tuple[Box, list[Point]]:

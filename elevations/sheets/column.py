@@ -3,39 +3,52 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from elevations.drawing.entities import Entity, Label, Stroke, Symbol
 from elevations.drawing.layers import VISIBLE, Layer
 from elevations.geometry.window import Window
 from elevations.plane import Box, Corner, Point
 from elevations.sheets import words
-from elevations.views.table import LEADING, SMALL, TEXT, Block, heading, paragraph, stack, table
+from elevations.views.table import SMALL, TEXT, Block, heading, paragraph, stack, table
 
 GAP = 3.0
 """Between two sections of the column, mm."""
 HEADERS = ("No.", "Opening", "Sash", "Glass, cut size")
-MOST_FINDING_LINES = 4
+MOST_LINES, MOST_GLASSES = 3, 6
+"""Of one paragraph, the last one then ending in an ellipsis; and make-ups listed before the glass schedule is named."""
 
 
-def column(window: Window, width: float, height: float, *, apex_at_hinge: bool) -> tuple[Block, Block]:
-    """What stands at the top of the column and what at its foot, together at most `height` high, mm.
+@dataclass(frozen=True, slots=True)
+class Column:
+    """The words of a sheet."""
+
+    upper: Block
+    lower: Block
+    """For the foot of the column."""
+    whole: bool
+    """False where rows or findings had to be left out."""
+
+
+def column(window: Window, width: float, height: float, *, apex_at_hinge: bool, notes: Sequence[str] = ()) -> Column:
+    """Everything in words, at most `height` high, mm; `notes` come before the standing ones.
 
     Room is found by smaller text first; then rows of the lights table, then findings, are left out, and what is
     left out is said.
     """
     for text in (TEXT, SMALL):
-        foot = _foot(window, width, text, apex_at_hinge=apex_at_hinge)
+        foot = _foot(window, width, text, notes, apex_at_hinge=apex_at_hinge)
         middle = _middle(window, width, text)
         findings = _findings(window, width, text)
         lights = _lights(window, width, text, len(window.lights))
         if lights.height + middle.height + findings.height + foot.height + 3 * GAP <= height:
-            return stack([b for b in (lights, middle, findings) if b.height], GAP), foot
+            return Column(stack([b for b in (lights, middle, findings) if b.height], GAP), foot, whole=True)
     room = height - middle.height - foot.height - 3 * GAP
     findings = _shortened_findings(window, width, room / 2)
     room -= findings.height
     kept = max((n for n in range(len(window.lights)) if _lights(window, width, SMALL, n).height <= room), default=0)
     lights = _lights(window, width, SMALL, kept)
-    return stack([b for b in (lights, middle, findings) if b.height], GAP), foot
+    return Column(stack([b for b in (lights, middle, findings) if b.height], GAP), foot, whole=False)
 
 
 def _lights(window: Window, width: float, text: float, count: int) -> Block:
@@ -48,12 +61,15 @@ def _lights(window: Window, width: float, text: float, count: int) -> Block:
 
 
 def _middle(window: Window, width: float, text: float) -> Block:
-    parts = (("Glass", words.glasses(window)), ("Frame", words.build_words(window)), ("Fixings", words.fixings_words(window)))
+    glasses = words.glasses(window)
+    if len(glasses) > MOST_GLASSES:
+        glasses = [*glasses[:MOST_GLASSES], f"and {len(glasses) - MOST_GLASSES} more: see the glass schedule"]
+    parts = (("Glass", glasses), ("Frame", words.build_words(window)), ("Fixings", words.fixings_words(window)))
     return stack([_section(title, lines, width, text) for title, lines in parts], GAP)
 
 
 def _section(title: str, lines: Sequence[str], width: float, text: float) -> Block:
-    return stack([heading(title, width), *(paragraph(words, width, height=text, lines=4) for words in lines)])
+    return stack([heading(title, width), *(paragraph(words, width, height=text, lines=MOST_LINES) for words in lines)])
 
 
 def _findings(window: Window, width: float, text: float, count: int | None = None) -> Block:
@@ -61,7 +77,7 @@ def _findings(window: Window, width: float, text: float, count: int | None = Non
     if not found:
         return Block((), width, 0.0)
     kept = found if count is None else found[:count]
-    lines = [paragraph(said, width, height=text, lines=MOST_FINDING_LINES) for said in kept]
+    lines = [paragraph(said, width, height=text, lines=MOST_LINES + 1) for said in kept]
     if len(kept) < len(found):
         lines.append(paragraph(f"and {len(found) - len(kept)} more findings: run the check", width, height=text, bold=True))
     return stack([heading("To be settled", width), *lines])
@@ -74,9 +90,10 @@ def _shortened_findings(window: Window, width: float, room: float) -> Block:
     return next((block for block in blocks if block.height <= room), _findings(window, width, SMALL, 0))
 
 
-def _foot(window: Window, width: float, text: float, *, apex_at_hinge: bool) -> Block:
+def _foot(window: Window, width: float, text: float, notes: Sequence[str], *, apex_at_hinge: bool) -> Block:
     blocks = [_key(width, text, apex_at_hinge=apex_at_hinge), stack([
         heading("Notes", width),
+        *(paragraph(note, width, height=text, lines=MOST_LINES) for note in notes),
         paragraph(words.CONFIRM, width, height=text, bold=True),
         paragraph(words.CAUTIONS, width, height=SMALL),
     ])]
@@ -105,7 +122,7 @@ def _key(width: float, text: float, *, apex_at_hinge: bool) -> Block:
     blocks = [heading("Key", width)]
     for picture, said in rows:
         label = Label(said, Point(side * 1.2 + 3, -side / 2), text, level="middle")
-        blocks.append(Block((*picture, label), width, max(side, text * LEADING) + 0.8))
+        blocks.append(Block((*picture, label), width, side + 0.8))
     return stack(blocks)
 
 

@@ -17,6 +17,8 @@ from elevations.views.table import line
 
 PAPERS = {"A3": (420.0, 297.0), "A4": (297.0, 210.0)}
 """Landscape, ISO 216."""
+LARGEST, LEGIBLE = "A3", 20.0
+"""Where a window goes that does not fit smaller paper, and the smallest scale, 1:20, that smaller paper may need."""
 BINDING, MARGIN = 20.0, 10.0
 """Left margin, and the others, mm: ISO 5457 (from memory)."""
 INSIDE = 4.0
@@ -29,17 +31,37 @@ def factory_sheet(window: Window, job: Job, style: str) -> Sheet:
 
 
 def factory_sheets(window: Window, job: Job, styles: Sequence[str] = ("paper", "model")) -> dict[str, Sheet]:
-    """The same for several styles, drawing what they share only once."""
-    width, height = PAPERS[job.drawing.sheet]
-    border = Box(BINDING, MARGIN, width - MARGIN, height - MARGIN)
-    area = Box(border.left, border.bottom, border.right - WIDTH, border.top).grown(-INSIDE)
+    """The same for several styles, drawing what they share only once.
+
+    A window that an A4 sheet can't show whole, down to 1:20, goes on A3, and the sheet says so.
+    """
     drawer = Drawer(window, job.drawing.symbol_apex == "hinge")
-    column_group = _column(window, border, apex_at_hinge=drawer.apex_at_hinge)
+    asked = job.drawing.sheet
     sheets = {}
     for style in styles:
-        views = arranged(drawer, area, style)
-        sheets[style] = _sheet(window, job, border, _lines_only(views) if style == "model" else views, column_group, (width, height))
+        made = _on_paper(drawer, job, asked, style)
+        if made is None and asked != LARGEST:
+            made = _on_paper(drawer, job, LARGEST, style, (f"Set on {LARGEST}: it does not fit {asked} at a legible scale.",))
+        assert made is not None
+        sheets[style] = made
     return sheets
+
+
+def _on_paper(drawer: Drawer, job: Job, paper: str, style: str, notes: Sequence[str] = ()) -> Sheet | None:
+    """The sheet on this paper; None where it does not fit, unless it is the largest paper there is."""
+    width, height = PAPERS[paper]
+    border = Box(BINDING, MARGIN, width - MARGIN, height - MARGIN)
+    left, top, bottom = border.right - WIDTH + INSIDE, border.top - INSIDE, border.bottom + HEIGHT + INSIDE
+    words = column(drawer.window, WIDTH - 2 * INSIDE, top - bottom, apex_at_hinge=drawer.apex_at_hinge, notes=notes)
+    if paper != LARGEST and not words.whole:
+        return None
+    area = Box(border.left, border.bottom, border.right - WIDTH, border.top).grown(-INSIDE)
+    views = arranged(drawer, area, style)
+    if paper != LARGEST and not (views.fits and views.scale <= LEGIBLE):
+        return None
+    items: list[Entity] = [*words.upper.at(left, top), *words.lower.at(left, bottom + words.lower.height)]
+    group = Group("column", tuple(items), "tables and notes")
+    return _sheet(drawer.window, job, border, _lines_only(views) if style == "model" else views, group, paper)
 
 
 def _lines_only(views: Arrangement) -> Arrangement:
@@ -54,7 +76,7 @@ def _lines_only(views: Arrangement) -> Arrangement:
 
 
 def _sheet(
-    window: Window, job: Job, border: Box, views: Arrangement, words: Group, paper: tuple[float, float]
+    window: Window, job: Job, border: Box, views: Arrangement, words: Group, paper: str
 ) -> Sheet:
     scales = f"1:{views.scale:g}"
     if views.section_scale != views.scale:
@@ -62,7 +84,7 @@ def _sheet(
     groups = [
         _border(border),
         words,
-        title_block(window, job.job, scales, job.drawing.sheet, border.right, border.bottom),
+        title_block(window, job.job, scales, paper, border.right, border.bottom),
     ]
     place = f", {window.location}" if window.location else ""
     count = len(window.lights)
@@ -70,7 +92,7 @@ def _sheet(
         f"Factory sheet of window {window.mark}{place}: frame {window.width.value:g} by {window.height.value:g} mm, "
         f"{count} light{'' if count == 1 else 's'}. Elevation from outside, sections A-A and B-B, tables and notes."
     )
-    return Sheet(f"Window {window.mark}{place}", said, *paper, views.placed, tuple(groups), views.scale)
+    return Sheet(f"Window {window.mark}{place}", said, *PAPERS[paper], views.placed, tuple(groups), views.scale)
 
 
 def _border(box: Box) -> Group:
@@ -80,11 +102,3 @@ def _border(box: Box) -> Group:
         Stroke(corners, Layer.SHEET, closed=True, weight=CUT),
         line(left, box.bottom + HEIGHT, left, box.top),
     ))
-
-
-def _column(window: Window, border: Box, *, apex_at_hinge: bool) -> Group:
-    left, width = border.right - WIDTH + INSIDE, WIDTH - 2 * INSIDE
-    top, bottom = border.top - INSIDE, border.bottom + HEIGHT + INSIDE
-    upper, lower = column(window, width, top - bottom, apex_at_hinge=apex_at_hinge)
-    items: list[Entity] = [*upper.at(left, top), *lower.at(left, bottom + lower.height)]
-    return Group("column", tuple(items), "tables and notes")

@@ -12,10 +12,10 @@ from elevations.plane import Box, Point
 from elevations.spec.model import JobInfo
 from elevations.views.table import line
 
-WIDTH, HEIGHT = 110.0, 62.0
+WIDTH, HEIGHT = 110.0, 53.0
 CAPTION, VALUE, MARK = 2.0, 2.5, 5.0
 PAD = 1.8
-ROW = 9.0
+ROW, ROWS = 9.0, 4
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,8 +34,8 @@ def title_block(window: Window, info: JobInfo, scales: str, paper: str, right: f
         (Cell("Site", info.site, 0.62), Cell("Reference", info.reference, 0.38)),
         (Cell("Client", info.client, 0.62), Cell("Date", info.issued or info.surveyed, 0.38)),
         (Cell("Drawn by", info.drawn_by, 0.31), Cell("Checked by", info.checked_by, 0.31), Cell("Approved by", "", 0.38)),
-        (Cell("Scale", scales, 0.62), Cell("Sheet", str(_sheet_number(window)), 0.19), Cell("Revision", info.revision, 0.19)),
-        (Cell("Seen from", "Elevation viewed from outside; sizes in mm", 0.81), Cell("Paper", paper, 0.19)),
+        (Cell("Scale", scales, 0.46), Cell("Paper", paper, 0.16), Cell("Sheet", str(_sheet_number(window)), 0.16),
+         Cell("Revision", info.revision, 0.22)),
     )
     items: list[Entity] = [line(box.left, box.top, box.right, box.top, CUT), line(box.left, box.bottom, box.left, box.top, CUT)]
     items += _title(window, box)
@@ -66,7 +66,7 @@ def _title(window: Window, box: Box) -> list[Entity]:
     rows = wrap(window.location, room, height)
     if len(rows) > 2:
         rows = [rows[0], fit(" ".join(rows[1:]), room, height)]
-    base = box.bottom + ROW * 5 + 2.0
+    base = box.bottom + ROW * ROWS + 2.0
     for i, row in enumerate(reversed(rows)):
         items.append(Label(row, Point(box.left + PAD, base + i * height * 1.7), height))
     return items

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from elevations.geometry.window import Light, Window, whole_mm
 from elevations.spec.model import Glass
 
-CONFIRM = "Sizes to be confirmed on site before manufacture."
+CONFIRM = "Sizes in mm, to be confirmed on site before manufacture."
 DEMONSTRATION = "Demonstration profile data: not for manufacture"
 CAUTIONS = (
     "Not checked by this sheet: safety glass in critical locations, escape, guarding against falls, ventilation, wind "

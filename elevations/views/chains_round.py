@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from elevations.drawing.chains import chain, next_line, overall
 from elevations.drawing.entities import Dimension
@@ -101,7 +102,7 @@ def division_rows(window: Window, *, mullions: bool) -> list[list[tuple[float, .
     rows: list[list[tuple[float, ...]]] = []
     given: set[tuple[float, float]] = set()
     for places in chains:
-        spans = set(zip(places, places[1:], strict=False))
+        spans = set(pairwise(places))
         if spans <= given:
             continue
         given |= spans

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from itertools import pairwise
 
 from elevations.geometry.window import Bar, Light, Window
 from elevations.plane import Box
@@ -66,7 +67,7 @@ def bars_between(window: Window, lights: list[Light], axis: int) -> list[Bar]:
     """The bar between each light and the next along a cut (see `lights_cut`)."""
     by_tag = {bar.tag: bar for bar in window.bars}
     between = []
-    for first, second in zip(lights, lights[1:], strict=False):
+    for first, second in pairwise(lights):
         shared = {side.tag for side in first.region.sides} & {side.tag for side in second.region.sides}
         between.append(next(by_tag[tag] for tag in sorted(shared) if tag in by_tag and by_tag[tag].upright == (axis == 1)))
     return between

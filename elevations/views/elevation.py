@@ -7,9 +7,10 @@ from collections.abc import Iterable, Sequence
 from elevations.drawing.entities import Entity, Fill, Group, Label, Stroke, Symbol, View
 from elevations.drawing.extent import bounds_of_all
 from elevations.drawing.layers import FINE, THIN, VISIBLE, Layer
+from elevations.drawing.lettering import wrap
 from elevations.geometry.window import Light, Sash, Window, whole_mm
 from elevations.openings import OPENINGS
-from elevations.plane import SAME_MM, Corner, Outline, Point, rectangle
+from elevations.plane import SAME_MM, Box, Corner, Outline, Point, rectangle
 from elevations.views.chains_round import Chains, chains_round
 from elevations.views.cuts import Cuts
 from elevations.views.light_note import light_note
@@ -17,6 +18,8 @@ from elevations.views.visible import bar_face, beads_outside, light_edge, sash_b
 
 GLASS_TONE = "#edf3f6"
 TITLE_HEIGHT, NOTE_HEIGHT = 3.5, 2.5
+NARROWEST_TITLE = 56.0
+"""Words under a narrow window may be as wide as this, mm on paper."""
 CUT_MARK_OFF = 5.8
 """From the frame to the middle of a cutting line's end, mm on paper."""
 LETTER_OFF = (3.2, -8.6, 6.0, -11.0)
@@ -40,7 +43,7 @@ def elevation(window: Window, scale: float, *, apex_at_hinge: bool = True, cuts:
         outer.append(cut_marks(window, cuts, chains, scale))
     inner = window.frame.outline.bounds.joined(bounds_of_all((item for group in outer for item in group.items), scale))
     groups += outer
-    title = _title(scale, chains, window, inner.bottom)
+    title = _title(scale, chains, inner, window.frame.outline.bounds.left)
     groups.append(title)
     return View("elevation", "Elevation from outside", tuple(groups), inner.joined(bounds_of_all(title.items, scale)))
 
@@ -170,15 +173,15 @@ def _dimensions(window: Window, chains: Chains) -> list[Group]:
     return [Group(name, dims, title, (("mark", window.mark),)) for name, title, dims in named if dims]
 
 
-def _title(scale: float, chains: Chains, window: Window, below: float) -> Group:
-    left = window.frame.outline.bounds.left
-    top = below - 3.5 * scale
+def _title(scale: float, chains: Chains, inner: Box, left: float) -> Group:
+    """Under the drawing: what it is, its scale, and which sides' fixings need no chain of their own."""
+    top = inner.bottom - 3.5 * scale
+    items = [Label("Elevation from outside", Point(left, top), TITLE_HEIGHT, level="top", bold=True)]
     note = f"Scale 1:{scale:g}" + (f"; fixings: {', '.join(chains.same)}" if chains.same else "")
-    items = (
-        Label("Elevation from outside", Point(left, top), TITLE_HEIGHT, level="top", bold=True),
-        Label(note, Point(left, top - 6 * scale), NOTE_HEIGHT, level="top"),
-    )
-    return Group("elevation-title", items)
+    for row in wrap(note, max((inner.right - left) / scale, NARROWEST_TITLE), NOTE_HEIGHT):
+        top -= (6.0 if len(items) == 1 else NOTE_HEIGHT * 1.6) * scale
+        items.append(Label(row, Point(left, top), NOTE_HEIGHT, level="top"))
+    return Group("elevation-title", tuple(items))
 
 
 def _same(a: Outline, b: Outline) -> bool:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from elevations.drawing.entities import Label
 from elevations.drawing.lettering import text_width, wrap
@@ -85,7 +86,7 @@ def _free_place(block: _Block, room: Box, strokes: Sequence[Sequence[Point]], sc
             bottom = room.bottom + up * (room.height - depth)
             box = Box(left, bottom, left + width, bottom + depth)
             around = box.grown(MARGIN * scale / 2)
-            if not any(_crosses(a, b, around) for line in strokes for a, b in zip(line, line[1:], strict=False)):
+            if not any(_crosses(a, b, around) for line in strokes for a, b in pairwise(line)):
                 return box
     return None
 

@@ -6,9 +6,10 @@ from collections.abc import Sequence
 
 from elevations.drawing.chains import chain
 from elevations.drawing.entities import Dimension, Entity, Fill, Group, Label, Stroke, View
+from elevations.drawing.explode import dimension_box
 from elevations.drawing.extent import bounds_of_all
 from elevations.drawing.layers import CUT, FINE, THIN, Layer
-from elevations.drawing.lettering import wrap
+from elevations.drawing.lettering import text_width, wrap
 from elevations.geometry.window import Window
 from elevations.plane import Box, Point
 from elevations.views.section_parts import Piece, Run, Thing, glass_outer_v, run_along, things
@@ -17,8 +18,8 @@ NAMES = {0: "A-A", 1: "B-B"}
 TITLE_HEIGHT, NOTE_HEIGHT = 3.5, 2.5
 DEPTH_OFF, CHAIN_OFF, WORD_OFF = 6.0, 12.0, 1.6
 """From the profiles to the dimension of the depth, to the chain along the cut, to the words, mm on paper."""
-BREAK_GAP, BREAK_OVER = 1.6, 2.0
-"""Between the two halves of a shortened unit, and what their break lines reach beyond it, mm on paper."""
+BREAK_GAP, BREAK_OVER, BREAK_OVER_MM = 1.6, 2.0, 12.0
+"""Between the two halves of a shortened unit, and what their break lines reach beyond it, mm on paper; at most so many true mm."""
 NARROWEST_TITLE = 42.0
 TONES = {
     "profile": "#e6e4de", "box": "#e6e4de", "gasket": "#4a5058", "bead": "#f1ece0", "reinforcement": "#9aa6b1",
@@ -79,7 +80,7 @@ def _breaks(run: Run, scale: float) -> list[Entity]:
         stretch = next(s for s in run.stretches if s.low < low < s.high)
         out = glass_outer_v(run, stretch)
         inner = out + stretch.pane.make_up.thickness
-        half, over = BREAK_GAP / 2 * scale, BREAK_OVER * scale
+        half, over = BREAK_GAP / 2 * scale, min(BREAK_OVER * scale, BREAK_OVER_MM)
         centre, kink = (out + inner) / 2, min(1.2 * scale, (inner - out) / 4)
         for t in (middle - half, middle + half):
             places = ((t, out - over), (t, centre - kink), (t + kink * 0.8, centre - kink / 2), (t - kink * 0.8, centre + kink / 2),
@@ -99,7 +100,11 @@ def _depth(run: Run, scale: float) -> Sequence[Dimension]:
 
 
 def _widths(run: Run, reach: Box, scale: float) -> list[Dimension]:
-    """Frame and sash to the visible glass at each end, and from glass to glass over each bar with its centre line."""
+    """Frame and sash to the visible glass at each end, and from glass to glass over each bar with its centre line.
+
+    At small scales one whose text would lie on its neighbour's is left out: these are sizes of the profiles, and
+    the elevation has every position.
+    """
     cuts = [run.bounds[0][2], *(t for s in run.stretches for t in (s.low, s.high)), run.bounds[-1][2]]
     dims: list[Dimension] = []
     for i, (low, high) in enumerate(zip(cuts[::2], cuts[1::2], strict=True)):
@@ -107,7 +112,10 @@ def _widths(run: Run, reach: Box, scale: float) -> list[Dimension]:
         places = [run.moved(t) for t in sorted({low, datum, high})]
         line_at = reach.right + CHAIN_OFF * scale if run.axis == 0 else reach.bottom - CHAIN_OFF * scale
         thing_at = reach.right if run.axis == 0 else reach.bottom
-        dims += chain(places, line_at=line_at, upright=run.axis == 0, scale=scale, thing_at=thing_at)
+        zone = chain(places, line_at=line_at, upright=run.axis == 0, scale=scale, thing_at=thing_at)
+        taken = [dimension_box(dim, scale) for dim in dims]
+        if not any(box.overlaps(dimension_box(dim, scale)) for dim in zone for box in taken):
+            dims += zone
     return dims
 
 
@@ -128,6 +136,9 @@ def _words(run: Run, reach: Box, scale: float) -> list[Entity]:
             Label("outside", Point(x, depth / 2 - off / 2), NOTE_HEIGHT, level="top"),
         ]
     for stretch in run.stretches:
+        room = (run.moved(stretch.high) - run.moved(stretch.low)) / scale
+        if room < (2 * NOTE_HEIGHT if run.axis == 0 else text_width(stretch.pane.tag, NOTE_HEIGHT) + 1.0):
+            continue
         t = (run.moved(stretch.low) + run.moved(stretch.high)) / 2
         at = Point(reach.right + off, t) if run.axis == 0 else Point(t, reach.top + off)
         align, level = ("left", "middle") if run.axis == 0 else ("centre", "base")

@@ -184,7 +184,7 @@ def _within(run: Run, stretch: Stretch) -> list[Thing]:
 
 
 def glass_outer_v(run: Run, stretch: Stretch) -> float:
-    """v of the outer face of the unit: where its holder says, else in the middle of the frame's depth, mm."""
+    """Depth (v) of the outer face of the unit: where its holder says, else in the middle of the frame's depth, mm."""
     system, pane = run.window.system, stretch.pane
     holders = {"sash"} if pane.holder == "sash" else {side.profile for side in stretch.light.region.sides}
     given = [v for v in (system.profiles[name].glass for name in sorted(holders)) if v is not None]
