@@ -164,6 +164,8 @@ def _judged(window: Window, bar: Bar, stretches: tuple[Beam, ...], limit_mm: flo
         Step("limit", limit, "mm", limit_source),
     )
     assumed = [f"mullions under {bar.tag} prop it: the sill is packed beneath them"] if len(stretches) > 1 else []
+    if window.system.material == "pvc-u":
+        assumed.append("PVC-U gives way under lasting load (creep), which is not counted: its steel carries most of this")
     assumed += [
         f"the mass of the {name} profile is left out: {window.system.name} doesn't give it"
         for name in (bar.profile, "mullion", "sash") if window.system.profiles[name].kg_per_m is None

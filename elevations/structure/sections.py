@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 
 from elevations.calculation import Calculation, CannotTell, Step
 from elevations.catalogue.system import Part, PartKind, Section, System
@@ -82,8 +83,13 @@ def _ei(steps: list[Step]) -> Calculation:
     return Calculation(total, "N mm2", (*steps, Step("EI = ΣE·I, no composite action", total, "N mm2", "sum of the pieces")))
 
 
-def solid_pieces(section: Section) -> Iterator[tuple[PartKind, SectionFigures]]:
-    """Each profile of the section's body less its chambers, and each reinforcement."""
+@lru_cache(maxsize=64)
+def solid_pieces(section: Section) -> tuple[tuple[PartKind, SectionFigures], ...]:
+    """Each profile of the section's body less its chambers, and each reinforcement. Kept: a job asks often."""
+    return tuple(_pieces(section))
+
+
+def _pieces(section: Section) -> Iterator[tuple[PartKind, SectionFigures]]:
     chambers = [part.outline for part in section.body if part.kind is PartKind.CHAMBER]
     for part in section.body:
         if part.kind is PartKind.PROFILE:
