@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any
 
 from elevations.cutting.bounds import worth_bound
 from elevations.cutting.filling import fill, first_fit
-from elevations.cutting.load import Load, Packed, Packing, new_bars
+from elevations.cutting.load import Load, Packed, Packing, longest_rest, new_bars
 
 if TYPE_CHECKING:
     import numpy as np
@@ -44,9 +44,12 @@ class Search:
         return self.stopped or new_bars(self.load, self.packing) <= self.bound
 
     def offer(self, packing: Packing) -> None:
-        """Keep this packing if it takes fewer new bars."""
-        if new_bars(self.load, packing) < new_bars(self.load, self.packing):
+        """Keep this packing if it takes fewer new bars, or as many and leaves a longer rest, which is the more useful one."""
+        if self._worth(packing) < self._worth(self.packing):
             self.packing = packing
+
+    def _worth(self, packing: Packing) -> tuple[int, int]:
+        return new_bars(self.load, packing), -longest_rest(self.load, packing)
 
 
 def improve(search: Search, known: Iterable[Packing]) -> None:

@@ -54,6 +54,15 @@ def new_bars(load: Load, packing: Packing) -> int:
     return sum(packed.kind == load.bar for packed in packing)
 
 
+def longest_rest(load: Load, packing: Packing) -> int:
+    """The most that is left of any new bar; 0 where none is taken."""
+    room = load.rooms[load.bar]
+    return max((
+        room - sum(size * count for size, count in zip(load.sizes, packed.counts, strict=True))
+        for packed in packing if packed.kind == load.bar
+    ), default=0)
+
+
 def load_of(pieces: Mapping[int, int], stock: Stock) -> Load:
     """The bare problem for pieces in tenths of a mm → count; its kinds of room are those of `stock_lengths`."""
     kerf, trims = tenths(stock.kerf_mm), 2 * tenths(stock.end_trim_mm)

@@ -110,16 +110,17 @@ def _bar(bars: BarSet, bar: CutBar, number: int, room: Box, scale: float, prefix
 def _piece(box: Box, length: str, name: str) -> Iterator[Entity]:
     outline = rectangle(*box)
     yield Fill(outline, Layer.SHEET, PIECE_TONE)
-    yield Stroke(outline.corners, Layer.SHEET, closed=True)
-    x, room = (box.left + box.right) / 2, box.width - 2 * CLEAR_MM
-    if text_width(length, LENGTH_TEXT, bold=True) <= room:
-        yield Label(length, Point(x, box.top - CLEAR_MM - ASCENT * LENGTH_TEXT), LENGTH_TEXT, align="centre", bold=True)
-        y = box.top - CLEAR_MM - (ASCENT + DESCENT) * LENGTH_TEXT
-        for line in _in_two_lines(name, room):
-            yield Label(line, Point(x, y - ASCENT * SMALL_TEXT), SMALL_TEXT, align="centre")
-            y -= (ASCENT + DESCENT) * SMALL_TEXT
+    yield Stroke(outline.corners, Layer.SHEET, closed=True, weight=0.25)
+    room = box.width - 2 * CLEAR_MM
+    if text_width(length, LENGTH_TEXT, bold=True) > room:
+        yield from _upright(box, length, name)
         return
-    yield from _upright(box, length, name)
+    lines = [(length, LENGTH_TEXT), *((line, SMALL_TEXT) for line in _in_two_lines(name, room) if line)]
+    y = (box.bottom + box.top + (ASCENT + DESCENT) * sum(height for _, height in lines)) / 2
+    for text, height in lines:
+        at = Point((box.left + box.right) / 2, y - ASCENT * height)
+        yield Label(text, at, height, align="centre", bold=height == LENGTH_TEXT)
+        y -= (ASCENT + DESCENT) * height
 
 
 def _in_two_lines(name: str, room: float) -> list[str]:

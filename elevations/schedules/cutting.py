@@ -38,7 +38,7 @@ class CuttingRow:
     mass_kg: float | None
     """Of all its pieces, to 0.01; None where the system gives no mass for it."""
     pieces: tuple[str, ...]
-    """What they are for: 'W1-head', 'W1-S1 left stile', 'W1-G2 top bead'."""
+    """What they are for: 'W1-head', 'W1-S1 left stile', 'W1-G2 top'."""
     remark: str = ""
     bar_length_mm: float = 6000.0
     """Of the stock that it is cut from."""
@@ -119,7 +119,7 @@ def _bead_rows(window: Window, light: Light) -> Iterator[CuttingRow]:
                 weld_each_end_mm=0,
                 quantity=1,
                 mass_kg=None,
-                pieces=(f"{window.mark}-{pane.tag} {edge_word(seat.outline, edge)} bead",),
+                pieces=(f"{window.mark}-{pane.tag} {edge_word(seat.outline, edge)}",),
                 remark=remark,
                 bar_length_mm=window.system.bar_length,
             )

@@ -105,6 +105,13 @@ def test_off_cuts_alone_may_do():
     assert made.proven
 
 
+def test_of_plans_with_equal_bars_the_one_with_the_longest_rest_is_kept():
+    # first-fit leaves 500 of 3000 + 2500 and 800 of 2200 + 2000 + 1000; 3000 + 2000 + 1000 fills a bar and leaves 1300 of the other
+    made = plan({3000: 1, 2500: 1, 2200: 1, 2000: 1, 1000: 1}, Stock(6000))
+    assert made.new_bars == 2
+    assert max(bar.rest_mm for bar in made.bars) == 2 * 6000 - (3000 + 2500 + 2200 + 2000 + 1000) == 1300
+
+
 def test_nothing_to_cut_takes_no_bar():
     made = plan({}, Stock())
     assert (made.bars, made.new_bars, made.waste_mm, made.waste_percent) == ((), 0, 0, 0)

@@ -62,9 +62,9 @@ def test_rails_of_equal_length_are_one_row():
 
 def test_beads_run_to_where_they_meet_the_profile():
     rows = rows_of(TWO_LIGHTS)
-    assert row(rows, "W1-G3 top bead", "frame bead for 28 mm glass").length_mm == (1200 - 40) - (600 + 12)
-    assert row(rows, "W1-G3 left bead", "frame bead for 28 mm glass").length_mm == (1050 - 40) - (350 + 12)
-    assert row(rows, "W1-G1 left bead", "sash bead for 28 mm glass").length_mm == (1050 - 2 * 43) - 2 * 56
+    assert row(rows, "W1-G3 top", "frame bead for 28 mm glass").length_mm == (1200 - 40) - (600 + 12)
+    assert row(rows, "W1-G3 left", "frame bead for 28 mm glass").length_mm == (1050 - 40) - (350 + 12)
+    assert row(rows, "W1-G1 left", "sash bead for 28 mm glass").length_mm == (1050 - 2 * 43) - 2 * 56
     assert {r.ends for r in rows if " bead " in r.profile} == {"45/45"}
     assert {r.remark for r in rows if " bead " in r.profile} == {""}
 
@@ -195,7 +195,7 @@ windows: [{{mark: W1, system: {own.name}, frame: {{width: 900, height: 800}}, li
 """
     window, = resolve_job(parse_job(text, "job.yaml").job, lambda name: find_system(name, beside=str(tmp_path)))
     rows = list(cutting_rows(window))
-    bead = row(rows, "W1-G1 top bead", "frame bead for 28 mm glass")
+    bead = row(rows, "W1-G1 top", "frame bead for 28 mm glass")
     assert bead.length_mm == 900 - 2 * 45
     assert bead.remark == "cut to the rebate: the system gives no bead edge"
     frame = row(rows, "W1-head", "frame")

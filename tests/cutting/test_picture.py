@@ -1,0 +1,143 @@
+"""Bars drawn: to scale, texts clear of each other and of the lines; and the pieces of a job named once each."""
+
+from collections import Counter
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from elevations.cutting.job import BarSet, bar_sets
+from elevations.cutting.picture import BAR_MM, NUMBER_MM, PITCH_MM, REST_MM, bar_picture, bars_that_fit, hatching
+from elevations.cutting.plan import plan
+from elevations.cutting.stock import Stock
+from elevations.drawing.entities import Stroke
+from elevations.drawing.extent import bounds_of, bounds_of_all, text_boxes
+from elevations.drawing.layers import Layer
+from elevations.errors import SpecError
+from elevations.plane import Box
+from elevations.schedules.cutting import cutting_rows, merged
+from tests.jobs import windows_of
+
+TWO_WINDOWS = """
+- {mark: W1, frame: {width: 1200, height: 1050}, mullions: [600], lights: [{light: side-hung, hinge: left}, {light: fixed}]}
+- {mark: W2, frame: {width: 1200, height: 900}, lights: [{light: top-hung}]}
+"""
+
+
+def rows_of(text):
+    return merged(row for window in windows_of(text) for row in cutting_rows(window))
+
+
+def any_set(pieces, stock):
+    made = plan(pieces, stock, 20)
+    numbers = iter(range(10_000))
+    return BarSet("sash", "flush-70", "RAL 7038", "", made, tuple(
+        tuple(f"W{next(numbers)}-S1 bottom rail" for _ in bar.pieces_mm) for bar in made.bars
+    ))
+
+
+def drawn(bars, **more):
+    return bar_picture(bars, left=10, top=190, width=277, prefix="bars", **more)
+
+
+def test_every_piece_of_a_job_comes_out_of_exactly_one_bar():
+    rows = rows_of(TWO_WINDOWS)
+    sets = bar_sets(rows)
+    asked = Counter((row.profile, piece) for row in rows for piece in row.pieces)
+    given_out = Counter((s.profile, piece) for s in sets for bar in s.pieces for piece in bar)
+    assert asked == given_out
+    assert set(asked.values()) == {1}
+    lengths = {(row.profile, piece): row.length_mm for row in rows for piece in row.pieces}
+    for s in sets:
+        for bar, names in zip(s.plan.bars, s.pieces, strict=True):
+            assert [lengths[s.profile, name] for name in names] == list(bar.pieces_mm)
+
+
+def test_profiles_and_finishes_are_not_cut_from_one_bar():
+    other = TWO_WINDOWS.replace("{light: top-hung}]", "{light: top-hung}], finish: {outside: RAL 7038}")
+    sets = bar_sets(rows_of(other))
+    assert len({(s.profile, s.finish_outside) for s in sets}) == len(sets)
+    assert [s.title for s in sets if s.profile == "frame"] == ["flush-70 frame", "flush-70 frame, RAL 7038 outside"]
+
+
+def test_off_cuts_are_asked_for_by_profile():
+    sets = bar_sets(rows_of(TWO_WINDOWS), lambda row: Stock(6000, off_cuts={1000: 1} if row.profile == "mullion" else {}))
+    assert [s.profile for s in sets for bar in s.plan.bars if bar.off_cut] == ["mullion"]
+
+
+def test_pieces_too_long_for_their_bars_are_all_named_with_what_they_are_for():
+    with pytest.raises(SpecError) as caught:
+        bar_sets(rows_of(TWO_WINDOWS), lambda _: Stock(1100))
+    texts = [problem.message for problem in caught.value.problems]
+    assert texts[0].startswith("frame for W1-")
+    assert texts[0].endswith("4 pieces of 1206 mm are longer than the 1100 mm bar")
+    assert any(text.startswith("frame reinforcement for ") for text in texts)
+
+
+def test_impossible_stock_is_said_once_for_each_profile():
+    with pytest.raises(SpecError) as caught:
+        bar_sets(rows_of(TWO_WINDOWS), lambda _: Stock(6000, kerf_mm=-4))
+    assert len(caught.value.problems) == len(bar_sets(rows_of(TWO_WINDOWS)))
+
+
+def test_pieces_are_drawn_to_one_scale():
+    bars = any_set({2000: 3, 1500: 4, 777.7: 2}, Stock(6000, kerf_mm=4, end_trim_mm=15, off_cuts={1600: 1}))
+    scale = (277 - NUMBER_MM - REST_MM) / 6000
+    pieces = [group for group in drawn(bars).groups if "-piece-" in group.id]
+    assert len(pieces) == 9
+    for group in pieces:
+        outline = next(item for item in group.items if isinstance(item, Stroke))
+        box = bounds_of(outline, 1)
+        assert box.width == pytest.approx(float(dict(group.data)["length_mm"]) * scale)
+        assert box.height == BAR_MM
+
+
+def test_part_of_a_set_is_drawn_for_a_page_that_holds_no_more():
+    bars = any_set({5000: 7}, Stock(6000))
+    fits = bars_that_fit(12 + 3 * PITCH_MM)
+    assert fits == 3
+    first, second = drawn(bars, count=3), drawn(bars, first=3, count=3)
+    assert [g.title.split(":")[0] for g in second.groups if g.id.count("-") == 2 and "heading" not in g.id] == ["4", "5", "6"]
+    assert first.bottom == 190 - 12 - 3 * PITCH_MM
+    assert not {g.id for g in first.groups} & {g.id for g in second.groups} - {"bars-heading"}
+
+
+def test_an_empty_set_is_only_a_heading():
+    assert len(drawn(any_set({}, Stock())).groups) == 1
+
+
+@given(
+    st.dictionaries(st.integers(100, 59000).map(lambda n: n / 10), st.integers(1, 3), min_size=1, max_size=9),
+    st.sampled_from([0, 4.0]), st.sampled_from([0, 15.0]),
+)
+@settings(max_examples=60, deadline=None)
+def test_texts_stay_clear_of_each_other_and_inside_their_piece(pieces, kerf, trim):
+    bars = any_set(pieces, Stock(6000, kerf, trim, {1500: 1}, 500))
+    picture = drawn(bars)
+    texts = [box for group in picture.groups for _, box in text_boxes(group.items, 1)]
+    for i, one in enumerate(texts):
+        assert not any(one.overlaps(other) for other in texts[i + 1:])
+    for group in picture.groups:
+        inside = bounds_of_all([i for i in group.items if isinstance(i, Stroke) and i.layer is Layer.SHEET], 1) if "-bar-" in group.id else None
+        for _, box in text_boxes(group.items, 1):
+            if "-piece-" in group.id:
+                assert inside.left <= box.left
+                assert box.right <= inside.right
+                assert inside.bottom <= box.bottom
+                assert box.top <= inside.top
+            elif inside:
+                assert not box.overlaps(inside)
+    page = bounds_of_all([item for group in picture.groups for item in group.items], 1)
+    assert page.right <= 10 + 277 + 0.2
+    assert page.left >= 10 - 0.2
+
+
+@given(st.floats(0.01, 200), st.floats(1, 20))
+def test_hatching_stays_in_its_box_and_rises_at_45_degrees(width, height):
+    box = Box(3, 5, 3 + width, 5 + height)
+    for line in hatching(box):
+        a, b = line.corners
+        assert b.x - a.x == pytest.approx(b.y - a.y)
+        for corner in (a, b):
+            assert box.left - 1e-9 <= corner.x <= box.right + 1e-9
+            assert box.bottom - 1e-9 <= corner.y <= box.top + 1e-9
