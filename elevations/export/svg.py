@@ -25,19 +25,24 @@ ANCHORS = {"left": "start", "centre": "middle", "right": "end"}
 PAPER = "#ffffff"
 
 
-def write_svg(sheet: Sheet) -> str:
-    """The whole file as text. The view box is the paper in mm; y is turned over, for SVG counts it downwards."""
+def write_svg(sheet: Sheet, *, id_prefix: str = "") -> str:
+    """The whole file as text. The view box is the paper in mm; y is turned over, for SVG counts it downwards.
+
+    `id_prefix` goes before every id, so that several drawings can stand in one page; with it the result is the
+    element alone, without the lines that open a file.
+    """
     width, height = _number(sheet.width), _number(sheet.height)
     drawing = svgwrite.Drawing(size=(f"{width}mm", f"{height}mm"), viewBox=f"0 0 {width} {height}", debug=False)
     drawing.attribs.update({
-        "role": "img", "aria-labelledby": "sheet-title sheet-description", "font-family": FONTS, "fill": "none",
+        "role": "img", "aria-labelledby": f"{id_prefix}sheet-title {id_prefix}sheet-description", "font-family": FONTS,
+        "fill": "none",
         "stroke-linecap": "round", "stroke-linejoin": "round",
     })
     drawing.set_desc(title=printable(sheet.title), desc=printable(sheet.description))
-    drawing.elements[0].xml.set("id", "sheet-title")
-    drawing.elements[1].xml.set("id", "sheet-description")
+    drawing.elements[0].xml.set("id", f"{id_prefix}sheet-title")
+    drawing.elements[1].xml.set("id", f"{id_prefix}sheet-description")
     drawing.add(drawing.rect(size=(width, height), fill=PAPER))
-    ids = _Ids()
+    ids = _Ids(id_prefix)
     for placed in sheet.placed:
         view = drawing.g(id=ids.taken(placed.view.id))
         view.set_desc(title=printable(placed.view.title))
@@ -50,19 +55,22 @@ def write_svg(sheet: Sheet) -> str:
         drawing.add(_group(group, pen, ids.taken(group.id)))
     # One element a line: between two tags only, as text never holds a bare angle bracket.
     body = drawing.tostring().replace("><", ">\n<")
+    if id_prefix:
+        return f"{body}\n"
     return f'<?xml version="1.0" encoding="utf-8"?>\n<!-- {MARKER} -->\n{body}\n'
 
 
 class _Ids:
     """Ids that are valid and each used once, whatever the names they are made from."""
 
-    def __init__(self) -> None:
-        self._used = {"sheet-title", "sheet-description"}
+    def __init__(self, prefix: str) -> None:
+        self._prefix = prefix
+        self._used = {f"{prefix}sheet-title", f"{prefix}sheet-description"}
 
     def taken(self, wanted: str) -> str:
         """The wanted id where it is valid and free, otherwise the nearest that is; not given again."""
         stem = re.sub(r"[^A-Za-z0-9-]+", "-", wanted)[:120] or "group"
-        stem = stem if stem[0].isalpha() else f"g-{stem.lstrip('-')}"
+        stem = self._prefix + (stem if stem[0].isalpha() else f"g-{stem.lstrip('-')}")
         found, number = stem, 2
         while found in self._used:
             found, number = f"{stem}-{number}", number + 1

@@ -215,3 +215,13 @@ def test_librsvg_draws_as_much_ink_as_the_browser(page, tmp_path):
 def test_a_round_outline_of_two_half_turns_closes():
     path = only_path(Stroke(Outline((Corner(100, 0, 1.0), Corner(-100, 0, 1.0))).corners, Layer.FRAME, closed=True))
     assert path.get("d") == "M30 90A10 10 0 0 0 10 90A10 10 0 0 0 30 90Z"
+
+
+def test_drawings_with_prefixes_of_their_own_share_no_id_in_one_page():
+    both = [write_svg(sample_sheet(), id_prefix=prefix) for prefix in ("a-", "b-")]
+    ids = [e.get("id") for text in both for e in ET.fromstring(text).iter() if e.get("id")]
+    assert len(ids) == len(set(ids))
+    for text in both:
+        root = ET.fromstring(text)
+        assert set(root.get("aria-labelledby").split()) <= {e.get("id") for e in root.iter()}
+        assert text.startswith("<svg")
