@@ -17,7 +17,7 @@ from elevations.thermal.rating import band
 def fixed_light(width, height, sight):
     """A fixed light in a frame of which `sight` mm are seen all round."""
     frame = Profile("frame", sight=sight, rebate=sight - 20, sash=sight - 30)
-    profiles = {name: frame for name in ("frame", "mullion", "transom", "sash")}
+    profiles = dict.fromkeys(("frame", "mullion", "transom", "sash"), frame)
     system = System("plain", "plain", "pvc-u", 70, "out", "flush", "outside", 5, (28,), profiles)
     job = parse_job(
         f"glass: {{clear: {{make_up: 4/20/4}}}}\nwindows:\n  - mark: W1\n    frame: {{width: {width}, height: {height}}}\n    lights: [{{light: fixed}}]\n",
@@ -32,7 +32,7 @@ def test_hand_example_of_a_standard_window():
     l_g = 2 * (1.01 + 1.26)
     a_f = 1.23 * 1.48 - a_g
     expected = (a_g * 1.2 + a_f * 1.4 + l_g * 0.08) / (1.23 * 1.48)
-    assert (1.273, 0.548, 4.54, 1.46) == (round(a_g, 3), round(a_f, 3), round(l_g, 3), round(expected, 2))
+    assert (round(a_g, 3), round(a_f, 3), round(l_g, 3), round(expected, 2)) == (1.273, 0.548, 4.54, 1.46)
     heat = window_u(fixed_light(1230, 1480, 110), Declared({"clear": 1.2}, {"frame": 1.4}, 0.08))
     assert heat.u_w.value == pytest.approx(expected, rel=1e-12)
     assert heat.glass_area_m2 == pytest.approx(a_g)
