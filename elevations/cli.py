@@ -10,7 +10,6 @@ import sys
 import traceback
 from collections.abc import Iterator, Sequence
 from pathlib import Path
-from typing import Any
 
 import click
 

@@ -17,6 +17,10 @@ from typing import NamedTuple
 SAME_MM = 1e-6
 """Two coordinates closer than this are the same place: far below a workshop's 0.1 mm, far above float noise."""
 
+TANGENT = 1e-12
+"""Share of the squared radius within which a line that only touches a circle counts as touching: the root of float
+noise would otherwise move the place where they touch by a hundredth of a micrometre, unequally at both ends."""
+
 
 class Point(NamedTuple):
     """A place in the plane, mm."""
@@ -78,7 +82,11 @@ class Box(NamedTuple):
 
 
 class OffsetError(ValueError):
-    """An offset so large that an edge of the outline vanishes."""
+    """An offset so large that an edge of the outline vanishes; `edge` is its number, where one edge is to blame."""
+
+    def __init__(self, message: str, edge: int | None = None) -> None:
+        super().__init__(message)
+        self.edge = edge
 
 
 @dataclass(frozen=True)
@@ -109,6 +117,14 @@ class Outline:
                 radius, sweep = arc_radius(a, b), 4 * math.atan(a.bulge)
                 total += radius * radius * (sweep - math.sin(sweep)) / 2
         return total
+
+    @cached_property
+    def is_box(self) -> bool:
+        """True for an upright rectangle: four straight edges, level and upright in turn."""
+        corners = self.corners
+        if len(corners) != 4 or any(c.bulge for c in corners):
+            return False
+        return all(abs(a.x - b.x) < SAME_MM or abs(a.y - b.y) < SAME_MM for a, b in self.edges())
 
     def edges(self) -> Iterable[tuple[Corner, Corner]]:
         """Each edge as its start and end corner; the start's bulge is the edge's."""
@@ -170,14 +186,37 @@ def offset(outline: Outline, inward: Sequence[float]) -> Outline:
     A straight edge moves along its normal, an arc changes its radius about the same centre. `inward` has one
     distance for each edge, mm. Raises OffsetError where an edge would vanish or neighbours no longer meet.
     """
-    moved = [_moved_edge(a, b, d) for (a, b), d in zip(outline.edges(), inward, strict=True)]
+    quick = _offset_rectangle(outline.corners, inward)
+    if quick is not None:
+        return quick
+    moved = [_moved_edge(a, b, d, i) for i, ((a, b), d) in enumerate(zip(outline.edges(), inward, strict=True))]
     n = len(moved)
     joints = [_join(moved[i - 1], moved[i], outline.corners[i], inward[i - 1], inward[i]) for i in range(n)]
     corners = []
     for i, edge in enumerate(moved):
         start, end = joints[i], joints[(i + 1) % n]
-        corners.append(Corner(start.x, start.y, edge.bulge(start, end)))
+        corners.append(Corner(start.x, start.y, edge.bulge(start, end, i)))
     return Outline(tuple(corners))
+
+
+def _offset_rectangle(corners: tuple[Corner, ...], inward: Sequence[float]) -> Outline | None:
+    """`offset` of an upright rectangle, as most outlines are, without looking for where edges meet; None for others."""
+    if len(corners) != 4 or corners[0][2] or corners[1][2] or corners[2][2] or corners[3][2]:
+        return None
+    (ax, ay, _), (bx, by, _), (cx, cy, _), (dx, dy, _) = corners
+    if ay == by and bx == cx and cy == dy and dx == ax:
+        sign = 1.0 if bx > ax else -1.0
+        y0, x1, y2, x3 = ay + sign * inward[0], bx - sign * inward[1], cy - sign * inward[2], dx + sign * inward[3]
+        moved = (Corner(x3, y0), Corner(x1, y0), Corner(x1, y2), Corner(x3, y2))
+    elif ax == bx and by == cy and cx == dx and dy == ay:
+        sign = 1.0 if by > ay else -1.0
+        x1, y2, x3, y0 = ax - sign * inward[0], by - sign * inward[1], cx + sign * inward[2], dy + sign * inward[3]
+        moved = (Corner(x1, y0), Corner(x1, y2), Corner(x3, y2), Corner(x3, y0))
+    else:
+        return None
+    if sign * (x1 - x3) <= SAME_MM or sign * (y2 - y0) <= SAME_MM:
+        raise OffsetError("an edge vanishes")
+    return Outline(moved)
 
 
 def clip(outline: Outline, axis: int, at: float, *, high: bool) -> tuple[Outline, tuple[int | None, ...]]:
@@ -235,21 +274,21 @@ class _Edge:
     radius: float = 0.0
     turns: float = 0.0
 
-    def bulge(self, start: Point, end: Point) -> float:
-        """Bulge of the part from start to end; 0 on a line. Raises OffsetError where the edge has vanished."""
+    def bulge(self, start: Point, end: Point, number: int) -> float:
+        """Bulge of the part from start to end; 0 on a line. Raises OffsetError where the edge, `number`, has vanished."""
         if self.centre is None:
             if (end.x - start.x) * self.along.x + (end.y - start.y) * self.along.y <= SAME_MM:
-                raise OffsetError("an edge vanishes")
+                raise OffsetError("an edge vanishes", number)
             return 0.0
         first = math.atan2(start.y - self.centre.y, start.x - self.centre.x)
         last = math.atan2(end.y - self.centre.y, end.x - self.centre.x)
         sweep = (self.turns * (last - first)) % math.tau
         if sweep * self.radius <= SAME_MM or sweep > math.tau - SAME_MM:
-            raise OffsetError("an arc vanishes")
+            raise OffsetError("an arc vanishes", number)
         return self.turns * math.tan(sweep / 4)
 
 
-def _moved_edge(a: Corner, b: Corner, inward: float) -> _Edge:
+def _moved_edge(a: Corner, b: Corner, inward: float, number: int) -> _Edge:
     if not a.bulge:
         dx, dy = b.x - a.x, b.y - a.y
         length = math.hypot(dx, dy)
@@ -258,7 +297,7 @@ def _moved_edge(a: Corner, b: Corner, inward: float) -> _Edge:
     turns = math.copysign(1.0, a.bulge)
     radius = arc_radius(a, b) - turns * inward
     if radius <= SAME_MM:
-        raise OffsetError("the offset is larger than an arc's radius")
+        raise OffsetError("the offset is larger than an arc's radius", number)
     return _Edge(a.point, Point(0.0, 0.0), arc_centre(a, b), radius, turns)
 
 
@@ -294,7 +333,7 @@ def _line_meets_circle(line: _Edge, centre: Point, radius: float) -> tuple[Point
     inside = half * half - (gx * gx + gy * gy - radius * radius)
     if inside < -SAME_MM * radius:
         raise OffsetError("a line and an arc no longer meet")
-    root = math.sqrt(max(0.0, inside))
+    root = math.sqrt(inside) if inside > TANGENT * radius * radius else 0.0
     return (
         Point(line.through.x + (root - half) * line.along.x, line.through.y + (root - half) * line.along.y),
         Point(line.through.x + (-root - half) * line.along.x, line.through.y + (-root - half) * line.along.y),

@@ -44,7 +44,13 @@ class Working:
 
     def plus(self, *terms: Term) -> Working:
         """This length with further terms."""
-        return Working(self.terms + terms)
+        longer = Working.__new__(Working)
+        longer.terms = self.terms + terms
+        value = self.value   # the terms before were added up already, in this order
+        for term in terms:
+            value += term[0]
+        longer.value = value
+        return longer
 
     def minus(self, other: Working) -> Working:
         """The distance from `other` to this; a term that both hold is left out of both."""

@@ -175,7 +175,8 @@ def _glaze(
 def _room_for_glass(build: Build, spec: LightSpec, region: Region, path: Path, *, has_sash: bool) -> bool:
     """Check that glass is left between the profiles, across and up; else say what they need and which bar to move."""
     system, enough = build.system, True
-    for axis, extent in ((0, region.width.value), (1, region.height.value)):
+    box = region.outline.bounds
+    for axis, extent in ((0, box.width), (1, box.height)):
         low, high = _bounds(region, axis)
         needs = [
             figure(system, s.profile, "sash") + figure(system, "sash", "sight") if has_sash else figure(system, s.profile, "sight")

@@ -7,6 +7,8 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, field
+from functools import cached_property
+from typing import NamedTuple
 
 from elevations.catalogue.system import System
 from elevations.errors import Finding, Path
@@ -16,8 +18,7 @@ from elevations.spec.model import Light as LightSpec
 from elevations.working import Source, Term, Working
 
 
-@dataclass(frozen=True, slots=True)
-class Side:
+class Side(NamedTuple):
     """What bounds one edge of a region."""
 
     profile: str
@@ -28,7 +29,7 @@ class Side:
     """Distance of the edge from the left of the frame (upright edges) or from its top (level ones); None on others."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Region:
     """A piece of the elevation and what bounds it, edge by edge."""
 
@@ -36,12 +37,12 @@ class Region:
     sides: tuple[Side, ...]
     """One for each edge of the outline, in its order."""
 
-    @property
+    @cached_property
     def width(self) -> Working:
         """Right edge less left edge; the bounding width where the edges are not upright."""
         return _extent(self, 0)
 
-    @property
+    @cached_property
     def height(self) -> Working:
         """Bottom edge less top edge, both measured from the top of the frame; else the bounding height."""
         return _extent(self, 1)
@@ -50,10 +51,11 @@ class Region:
 def _extent(region: Region, axis: int) -> Working:
     """Across the region: x for axis 0, y for axis 1. Level and upright outermost edges keep their workings."""
     bounds, ends = region.outline.bounds, []
-    limits = (bounds.right, bounds.left) if axis == 0 else (bounds.bottom, bounds.top)
-    for limit in limits:
-        for (a, b), side in zip(region.outline.edges(), region.sides, strict=True):
-            if side.at is not None and abs(a[axis] - limit) < SAME_MM and abs(b[axis] - limit) < SAME_MM and not a.bulge:
+    corners = region.outline.corners
+    for limit in (bounds.right, bounds.left) if axis == 0 else (bounds.bottom, bounds.top):
+        on_it = [abs(corner[axis] - limit) < SAME_MM for corner in corners]
+        for i, side in enumerate(region.sides):
+            if on_it[i] and on_it[i + 1 - len(corners)] and side.at is not None and not corners[i].bulge:
                 ends.append(side.at)
                 break
     if len(ends) == 2:
