@@ -36,7 +36,7 @@ def committed() -> list[str]:
 
 def text_files():
     for name in committed():
-        if not name.startswith("gallery/"):
+        if not name.startswith("gallery/") and not name.endswith(".ttf"):
             yield name, (ROOT / name).read_text("utf-8")
 
 

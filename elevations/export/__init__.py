@@ -1,6 +1,6 @@
 """Pages in, files out: one file a format.
 
-`FORMATS` lists them; what a format needs (ezdxf, svgwrite) is imported when it first writes, not before.
+`FORMATS` lists them; what a format needs (ezdxf, svgwrite, reportlab) is imported when it first writes, not before.
 """
 
 from __future__ import annotations
@@ -36,7 +36,17 @@ def _dxf(sheet: Sheet) -> bytes:
     return write_dxf(sheet)
 
 
+def _pdf(sheet: Sheet) -> bytes:
+    from elevations.export.extras import require
+
+    require("reportlab", "pdf", "writing PDF")
+    from elevations.export.pdf import write_pdf
+
+    return write_pdf([sheet])
+
+
 FORMATS: dict[str, Format] = {
     "dxf": Format("dxf", ".dxf", _dxf, "model"),
     "svg": Format("svg", ".svg", _svg, "paper"),
+    "pdf": Format("pdf", ".pdf", _pdf, "paper"),
 }

@@ -208,7 +208,7 @@ def test_a_system_beside_the_job_is_found_from_anywhere(folder, monkeypatch):
 USAGE = [
     (("chek", "job.yaml"), "No such command"),
     (("draw",), "Missing argument"),
-    (("draw", "job.yaml", "--format", "pdf"), "there are dxf, svg"),
+    (("draw", "job.yaml", "--format", "png"), "there are dxf, svg"),
     (("draw", "job.yaml", "--format", ""), "there are dxf, svg"),
     (("draw", "job.yaml", "--window", "W3"), "it has W1, W2"),
     (("draw", "job.yaml", "--jobs", "0"), "--jobs"),
