@@ -61,6 +61,9 @@ def improve(search: Search, known: Iterable[Packing]) -> None:
     master = _Master(load)
     for packed in sorted({packed for packing in known for packed in packing}, key=lambda p: (p.kind, p.counts)):
         master.add(packed)
+    for number, (size, count) in enumerate(zip(load.sizes, load.counts, strict=True)):   # can be met without off-cuts
+        alone = min(count, load.rooms[load.bar] // size)
+        master.add(Packed(load.bar, tuple(alone * (at == number) for at in range(len(load.sizes)))))
     converged = _generate(search, master)
     if converged and not search.done:
         _dive(search, master)
@@ -78,7 +81,7 @@ def _generate(search: Search, master: _Master) -> bool:
         better = [
             Packed(kind, counts)
             for kind, (counts, value) in enumerate(zip(fillings, values, strict=True))
-            if value > (1 - 1e-7) * WORTH_STEPS * (kind == load.bar) + rents[kind] + 1e-6 * WORTH_STEPS
+            if value > WORTH_STEPS * (kind == load.bar) + rents[kind] + 1e-6 * WORTH_STEPS
         ]
         if not sum(master.add(packed) for packed in better):
             return True
@@ -91,21 +94,32 @@ def _dive(search: Search, master: _Master) -> None:
     rest, supply = list(load.counts), list(load.supply)
     fixed: list[Packed] = []
     while any(rest) and not search.done:
-        uses = master.uses()
-        whole = [(column, int(use + 1e-6)) for column, use in enumerate(uses) if use > 1 - 1e-6]
-        for column, times in whole or [(max(range(len(uses)), key=lambda c: (uses[c], -c)), 1)]:
+        uses = [
+            (use, packed) for use, packed in zip(master.uses(), master.columns, strict=True)
+            if use > 1e-6 and _left_to_do(packed, rest) and (packed.kind == load.bar or supply[packed.kind])
+        ]
+        if not uses:
+            return
+        whole = [(int(use + 1e-6), packed) for use, packed in uses if use > 1 - 1e-6]
+        for times, packed in whole or [(1, max(uses, key=lambda item: item[0])[1])]:
             for _ in range(times):
-                packed = master.columns[column]
-                counts = tuple(min(c, r) for c, r in zip(packed.counts, rest, strict=True))
-                if any(counts) and (packed.kind == load.bar or supply[packed.kind]):
-                    fixed.append(Packed(packed.kind, counts))
-                    rest = [r - c for r, c in zip(rest, counts, strict=True)]
-                    if packed.kind != load.bar:
-                        supply[packed.kind] -= 1
+                here = _left_to_do(packed, rest)
+                if not here or (packed.kind != load.bar and not supply[packed.kind]):
+                    break
+                fixed.append(here)
+                rest = [r - c for r, c in zip(rest, here.counts, strict=True)]
+                if packed.kind != load.bar:
+                    supply[packed.kind] -= 1
         remainder = Load(load.sizes, tuple(rest), load.rooms, tuple(supply))
         for way in (first_fit, fill):
             search.offer((*fixed, *way(remainder)))
         master.need(rest, supply)
+
+
+def _left_to_do(packed: Packed, rest: Sequence[int]) -> Packed | None:
+    """A filling without the pieces that nobody needs any more; None where nothing is left of it."""
+    counts = tuple(min(c, r) for c, r in zip(packed.counts, rest, strict=True))
+    return Packed(packed.kind, counts) if any(counts) else None
 
 
 def _whole_numbers(search: Search, master: _Master) -> None:
@@ -117,11 +131,10 @@ def _whole_numbers(search: Search, master: _Master) -> None:
     packing: list[Packed] = []
     for column, times in enumerate(uses):
         for _ in range(times):
-            packed = master.columns[column]
-            counts = tuple(min(c, r) for c, r in zip(packed.counts, rest, strict=True))
-            rest = [r - c for r, c in zip(rest, counts, strict=True)]
-            if any(counts):
-                packing.append(Packed(packed.kind, counts))
+            here = _left_to_do(master.columns[column], rest)
+            if here:
+                packing.append(here)
+                rest = [r - c for r, c in zip(rest, here.counts, strict=True)]
     if not any(rest):
         search.offer(tuple(packing))
 

@@ -82,29 +82,32 @@ def _new_bar(load: Load, rest: Sequence[int], shuffle: Random | None) -> tuple[i
 
 
 def fullest(sizes: Sequence[int], counts: Sequence[int], room: int) -> tuple[int, ...]:
-    """How many of each size fill the room best, at most `counts` of each; of equal fillings the one with long pieces.
+    """How many of each size (largest first) fill the room best, at most `counts` of each; rather long pieces than short.
 
-    A whole number's bits are the lengths that can be made: shifting it by a size adds that piece to all of them.
+    A whole number's bits are the lengths that can be made: shifting it by a size adds that piece to all of them. Shorter
+    sizes are looked at only for as long as the room can't be filled to the last step.
     """
     mask = (1 << (room + 1)) - 1
     reached = 1
-    before = []
-    for size, count in zip(reversed(sizes), reversed(counts), strict=True):
-        before.append(reached)
+    before: list[tuple[int, int]] = []
+    for number, (size, count) in enumerate(zip(sizes, counts, strict=True)):
         most, part = min(count, room // size), 1
+        if not most:
+            continue
+        before.append((number, reached))
         while most:
             part = min(part, most)
             reached |= (reached << (part * size)) & mask
             most -= part
             part *= 2
+        if reached >> room:
+            break
     target = reached.bit_length() - 1
-    chosen = []
-    for size, count, shorter in zip(sizes, counts, reversed(before), strict=True):
-        number = min(count, target // size)
-        while not shorter >> (target - number * size) & 1:
-            number -= 1
-        chosen.append(number)
-        target -= number * size
+    chosen = [0] * len(sizes)
+    for number, longer in reversed(before):
+        while not longer >> target & 1:
+            chosen[number] += 1
+            target -= sizes[number]
     return tuple(chosen)
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from elevations.cutting.job import BarSet
@@ -23,6 +23,8 @@ REST_MM = 34.0
 """Column on the right for what is left of it."""
 
 LENGTH_TEXT, SMALL_TEXT = 2.5, 1.8   # heights of ISO 3098 (from memory)
+LINE = ASCENT + DESCENT
+"""Height of a line of text for capitals 1 high."""
 CLEAR_MM = 0.6
 """Between a text and the lines around it."""
 HATCH_MM = 1.8
@@ -77,67 +79,119 @@ def _heading(bars: BarSet, left: float, top: float, width: float, prefix: str) -
 
 def _bar(bars: BarSet, bar: CutBar, number: int, room: Box, scale: float, prefix: str) -> Iterator[Group]:
     """A group for each piece, and one for the bar itself."""
-    middle = (room.bottom + room.top) / 2
     trim_mm = bars.plan.stock.end_trim_mm
     along = trim_mm
+    narrow = []
     for at, (length_mm, name) in enumerate(zip(bar.pieces_mm, bars.pieces[number - 1], strict=True), 1):
         box = Box(room.left + along * scale, room.bottom, room.left + (along + length_mm) * scale, room.top)
+        texts = _lettering(box, _mm(length_mm), name)
+        if not texts:
+            narrow.append(_mm(length_mm))
         yield Group(
-            f"{prefix}-bar-{number}-piece-{at}", tuple(_piece(box, _mm(length_mm), name)), title=f"{name}, {_mm(length_mm)} mm",
+            f"{prefix}-bar-{number}-piece-{at}", (*_piece(box), *texts), title=f"{name}, {_mm(length_mm)} mm",
             data=(("bar", str(number)), ("piece", name), ("length_mm", _mm(length_mm))),
         )
         along += length_mm + bars.plan.stock.kerf_mm
-    end = room.left + bar.stock_mm * scale
-    far_trim_mm = bar.trims_mm - trim_mm
-    rest = Box(end - (bar.rest_mm + far_trim_mm) * scale, room.bottom, end - far_trim_mm * scale, room.top)
-    kind = f"off-cut {_mm(bar.stock_mm)}" if bar.off_cut else f"bar {_mm(bar.stock_mm)}"
-    left_over = f"rest {_mm(bar.rest_mm)}" + (", keep" if bar.kept else "")
-    items: list[Entity] = [
-        Label(str(number), Point(room.left - 2.0, middle), LENGTH_TEXT, align="right", level="middle"),
-        *_trim(room.left, trim_mm * scale, room), *_trim(end - far_trim_mm * scale, far_trim_mm * scale, room),
-        *hatching(rest),
-        Stroke(rectangle(room.left, room.bottom, end, room.top).corners, Layer.SHEET, closed=True, weight=0.25),
-        Label(fit(kind, REST_MM - 3.0, SMALL_TEXT), Point(room.right - REST_MM + 3.0, middle + 1.0), SMALL_TEXT),
-        Label(fit(left_over, REST_MM - 3.0, LENGTH_TEXT), Point(room.right - REST_MM + 3.0, middle - 3.0), LENGTH_TEXT),
-    ]
+    words = _Words.of(bar, narrow)
     listed = ", ".join(f"{name} {_mm(piece)}" for piece, name in zip(bar.pieces_mm, bars.pieces[number - 1], strict=True))
     yield Group(
-        f"{prefix}-bar-{number}", tuple(items), title=f"{number}: {kind} mm: {listed}; {left_over} mm",
+        f"{prefix}-bar-{number}",
+        (*_stock(bar, trim_mm, room, scale), *_beside(number, words, room)),
+        title=f"{number}: {words.kind} mm: {listed}; {words.rest} mm",
         data=(("bar", str(number)), ("rest_mm", _mm(bar.rest_mm)), ("kept", "yes" if bar.kept else "no")),
     )
 
 
-def _piece(box: Box, length: str, name: str) -> Iterator[Entity]:
+@dataclass(frozen=True, slots=True)
+class _Words:
+    """What is written to the right of a bar."""
+
+    kind: str
+    rest: str
+    narrow: str
+    """Lengths of the pieces that are too narrow for any text, in the order of the bar."""
+
+    @classmethod
+    def of(cls, bar: CutBar, narrow: Sequence[str]) -> _Words:
+        return cls(
+            f"{'off-cut' if bar.off_cut else 'bar'} {_mm(bar.stock_mm)}",
+            f"rest {_mm(bar.rest_mm)}" + (", keep" if bar.kept else ""),
+            _narrow_words(narrow),
+        )
+
+
+def _narrow_words(lengths: Sequence[str]) -> str:
+    """'narrow: 61, 3 x 40'; only how many there are where that is too long, since a number cut short reads as another."""
+    counts = {length: lengths.count(length) for length in lengths}
+    listed = ", ".join(length if count == 1 else f"{count} x {length}" for length, count in counts.items())
+    if not listed or text_width(f"narrow: {listed}", SMALL_TEXT) <= REST_MM - 3.0:
+        return f"narrow: {listed}" if listed else ""
+    return f"{len(lengths)} narrow: see list"
+
+
+def _stock(bar: CutBar, trim_mm: float, room: Box, scale: float) -> Iterator[Entity]:
+    """The bar itself: trims, the rest and its outline."""
+    end = room.left + bar.stock_mm * scale
+    far_trim = (bar.trims_mm - trim_mm) * scale
+    yield from _trim(room.left, trim_mm * scale, room)
+    yield from _trim(end - far_trim, far_trim, room)
+    yield from hatching(Box(end - far_trim - bar.rest_mm * scale, room.bottom, end - far_trim, room.top))
+    yield Stroke(rectangle(room.left, room.bottom, end, room.top).corners, Layer.SHEET, closed=True, weight=0.25)
+
+
+def _beside(number: int, words: _Words, room: Box) -> Iterator[Label]:
+    """The bar's number to its left; what it is, what is left of it and its narrow pieces to its right."""
+    middle, x, width = (room.bottom + room.top) / 2, room.right - REST_MM + 3.0, REST_MM - 3.0
+    yield Label(str(number), Point(room.left - 2.0, middle), LENGTH_TEXT, align="right", level="middle")
+    lines = [(words.kind, SMALL_TEXT), (words.rest, LENGTH_TEXT), *([(words.narrow, SMALL_TEXT)] if words.narrow else [])]
+    y = middle + LINE * sum(height for _, height in lines) / 2
+    for text, height in lines:
+        yield Label(fit(text, width, height), Point(x, y - ASCENT * height), height)
+        y -= LINE * height
+
+
+def _piece(box: Box) -> tuple[Entity, ...]:
     outline = rectangle(*box)
-    yield Fill(outline, Layer.SHEET, PIECE_TONE)
-    yield Stroke(outline.corners, Layer.SHEET, closed=True, weight=0.25)
+    return Fill(outline, Layer.SHEET, PIECE_TONE), Stroke(outline.corners, Layer.SHEET, closed=True, weight=0.25)
+
+
+def _lettering(box: Box, length: str, name: str) -> tuple[Label, ...]:
+    """Length of a piece and what it is for: level, or reading upwards in a narrow one; empty where there is no room."""
     room = box.width - 2 * CLEAR_MM
     if text_width(length, LENGTH_TEXT, bold=True) > room:
-        yield from _upright(box, length, name)
-        return
+        return _upright(box, length, name)
     lines = [(length, LENGTH_TEXT), *((line, SMALL_TEXT) for line in _in_two_lines(name, room) if line)]
-    y = (box.bottom + box.top + (ASCENT + DESCENT) * sum(height for _, height in lines)) / 2
+    y = (box.bottom + box.top + LINE * sum(height for _, height in lines)) / 2
+    made = []
     for text, height in lines:
         at = Point((box.left + box.right) / 2, y - ASCENT * height)
-        yield Label(text, at, height, align="centre", bold=height == LENGTH_TEXT)
-        y -= (ASCENT + DESCENT) * height
+        made.append(Label(text, at, height, align="centre", bold=height == LENGTH_TEXT))
+        y -= LINE * height
+    return tuple(made)
 
 
 def _in_two_lines(name: str, room: float) -> list[str]:
-    """What a piece is for, broken at a space if it must be; the second line is cut off where it is still too long."""
+    """What a piece is for, broken at a space, or after the window's mark; the second line is cut off where it is too long."""
+    if text_width(name.partition(" ")[0], SMALL_TEXT) > room:
+        name = name.replace("-", "- ", 1)
     lines = wrap(name, room, SMALL_TEXT)
     return lines if len(lines) <= 2 else [lines[0], fit(name[len(lines[0]):].strip(), room, SMALL_TEXT)]
 
 
-def _upright(box: Box, length: str, name: str) -> Iterator[Entity]:
-    """Texts of a narrow piece, reading upwards: its length and beside it what it is for; what has no room is left out."""
-    y, room, x = (box.bottom + box.top) / 2, box.height - 2 * CLEAR_MM, box.left + CLEAR_MM
-    for text, height, bold in ((length, LENGTH_TEXT, True), (fit(name, room, SMALL_TEXT), SMALL_TEXT, False)):
-        line = (ASCENT + DESCENT) * height
-        if not text or x + line > box.right - CLEAR_MM / 2 or text_width(text, height, bold=bold) > room:
-            return
-        yield Label(text, Point(x + ASCENT * height, y), height, align="centre", angle=90.0, bold=bold)
-        x += line
+def _upright(box: Box, length: str, name: str) -> tuple[Label, ...]:
+    """The length, as large as it goes in, and what it is for beside it if that goes in too."""
+    y, room = (box.bottom + box.top) / 2, box.height - 2 * CLEAR_MM
+    for height in (LENGTH_TEXT, SMALL_TEXT):
+        if text_width(length, height, bold=True) > room or LINE * height > box.width - CLEAR_MM:
+            continue
+        x = box.left + CLEAR_MM / 2 + ASCENT * height
+        first = Label(length, Point(x, y), height, align="centre", angle=90.0, bold=True)
+        x += DESCENT * height + ASCENT * SMALL_TEXT
+        short = fit(name, room, SMALL_TEXT)
+        if not short or x + DESCENT * SMALL_TEXT > box.right - CLEAR_MM / 2:
+            return (first,)
+        return first, Label(short, Point(x, y), SMALL_TEXT, align="centre", angle=90.0)
+    return ()
 
 
 def _trim(start: float, width: float, room: Box) -> Iterator[Entity]:

@@ -102,6 +102,22 @@ def test_part_of_a_set_is_drawn_for_a_page_that_holds_no_more():
     assert not {g.id for g in first.groups} & {g.id for g in second.groups} - {"bars-heading"}
 
 
+def test_a_piece_too_narrow_for_text_is_named_beside_its_bar():
+    picture = drawn(any_set({5000: 1, 20: 1}, Stock(6000)))
+    narrow = next(group for group in picture.groups if group.id == "bars-bar-1-piece-2")
+    assert not text_boxes(narrow.items, 1)
+    bar = next(group for group in picture.groups if group.id == "bars-bar-1")
+    assert "narrow: 20" in [text for text, _ in text_boxes(bar.items, 1)]
+
+
+def test_a_list_of_narrow_pieces_is_never_cut_short():
+    bars = any_set({5000: 1, 20: 4, 31: 1}, Stock(6000))
+    texts = [text for group in drawn(bars).groups for text, _ in text_boxes(group.items, 1)]
+    assert "narrow: 31, 4 x 20" in texts
+    many = any_set({4000: 1, **{20.5 + n: 1 for n in range(12)}}, Stock(6000))
+    assert "12 narrow: see list" in [text for group in drawn(many).groups for text, _ in text_boxes(group.items, 1)]
+
+
 def test_an_empty_set_is_only_a_heading():
     assert len(drawn(any_set({}, Stock())).groups) == 1
 

@@ -3,6 +3,7 @@
 import sys
 from collections import Counter
 from functools import cache
+from unittest import mock
 
 import pytest
 from hypothesis import given, settings
@@ -245,6 +246,30 @@ def test_tiny_jobs_get_the_fewest_bars_that_trying_everything_finds(pieces, stoc
         assert made.new_bars == fewest
     load = load_of({tenths(length): count for length, count in pieces.items()}, stock)
     assert simple_bound(load) <= fewest
+
+
+few_sizes = st.lists(st.integers(150, 600), min_size=2, max_size=5).flatmap(
+    lambda sizes: st.lists(st.sampled_from(sizes), min_size=4, max_size=9)
+).map(lambda lengths: Counter(map(float, lengths)))
+
+
+@given(few_sizes, tiny_stocks)
+@settings(max_examples=200, deadline=None)
+def test_the_solver_makes_up_for_poor_rules_of_thumb(pieces, stock):
+    pytest.importorskip("highspy")
+    with mock.patch.object(planning, "_rules_of_thumb", lambda _: iter(())):
+        made = plan(pieces, stock, 30)
+    assert made.proven
+    assert made.new_bars == fewest_by_trying_all(pieces, stock)
+
+
+def test_a_size_that_first_fit_puts_into_off_cuts_alone_can_still_go_into_bars():
+    pytest.importorskip("highspy")
+    pieces, stock = {300.0: 2, 340.0: 5, 260.0: 4, 210.0: 3}, Stock(1000, off_cuts={310: 2})
+    with mock.patch.object(planning, "_rules_of_thumb", lambda _: iter(())):
+        made = plan(pieces, stock, 30)
+    assert made.new_bars == fewest_by_trying_all(pieces, stock)
+    assert not made.hit_time_limit
 
 
 @given(some_pieces, stocks)
