@@ -106,8 +106,8 @@ def _systems(beside: str) -> Callable[[str], System]:
 
 
 def rows(loaded: LoadedJob, schedule: Schedule[Row], marks: Sequence[str] = ()) -> list[Row]:
-    """Every row of a schedule. Raises SpecError with all problems."""
-    return [row for window in windows(loaded, marks) for row in schedule.rows(window)]
+    """Every row of a schedule, like ones joined. Raises SpecError with all problems."""
+    return list(schedule.joined([row for window in windows(loaded, marks) for row in schedule.rows(window)]))
 
 
 def targets(loaded: LoadedJob, order: Order) -> list[Path]:

@@ -202,4 +202,5 @@ CUTTING = Schedule(
     ),
     rows=cutting_rows,
     totals=totals,
+    joined=merged,
 )

@@ -37,6 +37,8 @@ class Schedule(Generic[Row]):
     columns: tuple[Column, ...]
     rows: Callable[[Window], Iterable[Row]]
     totals: Callable[[Sequence[Row]], list[str]]
+    joined: Callable[[Sequence[Row]], Sequence[Row]] = list
+    """For a whole job: rows of several windows that are one made one. As they are where a row is one window's own."""
 
 
 def tidy(number: float, decimals: int) -> float | int:
@@ -48,7 +50,7 @@ def tidy(number: float, decimals: int) -> float | int:
 def as_table(schedule: Schedule[Row], rows: Sequence[Row]) -> str:
     """Aligned columns, numbers to the right, and the totals below."""
     columns = [column for column in schedule.columns if column.heading]
-    cells = [[_shown(getattr(row, column.key), column) for column in columns] for row in rows]
+    cells = [[shown(getattr(row, column.key), column) for column in columns] for row in rows]
     widths = [max([len(c.heading), *(len(line[i]) for line in cells)]) for i, c in enumerate(columns)]
     lines = [_line([c.heading for c in columns], columns, widths), "  ".join("-" * width for width in widths)]
     lines += [_line(line, columns, widths) for line in cells]
@@ -87,7 +89,8 @@ def _fields(schedule: Schedule[Row], row: Row) -> dict[str, Any]:
     return {column.key: getattr(row, column.key) for column in schedule.columns if column.data}
 
 
-def _shown(value: Any, column: Column) -> str:
+def shown(value: Any, column: Column) -> str:
+    """A cell as people read it: lists joined by '; ', numbers with the column's decimals, nothing for None."""
     if value is None:
         return ""
     if column.text:
