@@ -167,6 +167,21 @@ def test_mullions_on_the_sill_prop_the_transom_above():
     assert any("packed beneath" in words for words in transom.deflection.assumed)
 
 
+def test_a_mullion_that_stands_on_another_transom_props_nothing():
+    window = window_of("""
+        frame: {width: 1800, height: 1800}
+        transoms: [500, 1200]
+        lights:
+          - {light: fixed}
+          - mullions: [900]
+            lights: [{light: fixed}, {light: fixed}]
+          - {light: fixed}
+    """)
+    upper, lower = transoms_under_glass(window)
+    assert (upper.beam.span_mm, lower.beam.span_mm) == (1800, 1800)
+    assert [p.at_mm for p in lower.beam.point_loads] == [900]   # the mullion's own weight
+
+
 def test_a_sash_bears_on_the_member_its_hinges_are_on():
     text = "frame: {{width: 1000, height: 1400}}\ntransoms: [500]\nlights: [{{light: {}}}, {{light: {}}}]"
     own = sum(reactions(transoms_under_glass(window_of(text.format("top-hung", "fixed")))[0].beam))
