@@ -46,16 +46,18 @@ def resolve_window(job: Job, spec: WindowSpec, path: Path, find_system: FindSyst
     width = Working((Term(spec.frame.width, "overall frame width", Source("spec", (*path, "frame", "width"))),))
     height = Working((Term(spec.frame.height, "overall frame height", Source("spec", (*path, "frame", "height"))),))
     ends = {"left jamb": Working(()), "right jamb": width, "head": Working(()), "sill": height}
+    shape = spec.circular or spec.head or RECTANGULAR
+    edges = [edge.tag for edge in shape.edges(width.value, height.value)]
     frame = Region(
-        RECTANGULAR.outline(width.value, height.value),
-        tuple(Side("frame", name, ends[name]) for name in RECTANGULAR.edges),
+        shape.outline(width.value, height.value),
+        tuple(Side("frame", name, ends[name]) for name in edges),
     )
     build = Build(spec, system, job.glass)
     divide(build, spec, frame, path)
     build.problems += [*_unit_problems(build), *_swing_problems(build)]
     if build.problems:
         raise SpecError(build.problems)
-    members = mitred(system, frame, to_station(system, frame, "rebate"), "frame", RECTANGULAR.edges, (*path, "frame"))
+    members = mitred(system, frame, to_station(system, frame, "rebate"), "frame", edges, (*path, "frame"))
     fixings, findings = fix_frame(spec, frame, build.bars, path)
     return Window(
         spec.mark, path, spec.location, system, any(light.swing != system.swing for light in build.lights if light.sashes),

@@ -2,15 +2,28 @@
 
 from __future__ import annotations
 
-from elevations.plane import Outline, rectangle
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from elevations.plane import Corner
+from elevations.shapes.base import Edge, Shape, Wrong
+
+SILL, RIGHT, HEAD, LEFT = Edge("sill", "sill"), Edge("right jamb", "right"), Edge("head", "head"), Edge("left jamb", "left")
 
 
-class Rectangular:
-    """A rectangular frame."""
+@dataclass(frozen=True)
+class Rectangular(Shape):
+    """A rectangular frame: what a window without a `head` is."""
 
-    edges = ("sill", "right jamb", "head", "left jamb")
-    """Member names in the order of the outline's edges."""
+    key = "rectangular"
+    help = "A plain rectangular frame."
+    example = "{}"
 
-    def outline(self, width: float, height: float) -> Outline:
-        """Outer edge of the frame, mm, origin at its bottom left corner."""
-        return rectangle(0.0, 0.0, width, height)
+    def wrong(self, width: float, height: float) -> Iterator[Wrong]:
+        return iter(())
+
+    def edges(self, width: float, height: float) -> tuple[Edge, ...]:
+        return SILL, RIGHT, HEAD, LEFT
+
+    def corners(self, width: float, height: float) -> tuple[Corner, ...]:
+        return Corner(0.0, 0.0), Corner(width, 0.0), Corner(width, height), Corner(0.0, height)

@@ -8,6 +8,7 @@ from typing import Any, NamedTuple
 from elevations.errors import Path, Problem
 from elevations.spec.lengths import NotALength, read_length
 from elevations.spec.model import BAR_SPACINGS
+from elevations.spec.shape import with_frame
 
 MOST_LEVELS = 12
 SINGULAR = {"mullions": "mullion", "transoms": "transom"}
@@ -50,7 +51,7 @@ def lights_of(entry: dict[str, Any], path: Path) -> Iterator[tuple[dict[str, Any
 
 def problems_of_division(window: dict[str, Any], path: Path) -> Iterator[Problem]:
     """What is wrong with how a window is divided."""
-    frame = window.get("frame")
+    frame = with_frame(window).get("frame")
     sizes = frame if isinstance(frame, dict) else {}
     spans = (Span(0.0, _mm(sizes.get("width"))), Span(0.0, _mm(sizes.get("height"))))
     yield from _problems_of_part(Part(window, path, spans, 0))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sys
 from dataclasses import dataclass, replace
+from itertools import islice
 from pathlib import Path as FilePath
 from typing import Any
 
@@ -12,9 +13,10 @@ from pydantic import ValidationError
 from elevations.errors import Path, Place, Problem, SpecError
 from elevations.spec.fields import short
 from elevations.spec.model import Defaults, Job
+from elevations.spec.shape import with_frame
 from elevations.spec.validate import problems_in
 from elevations.spec.words import problems_of
-from elevations.yaml_source import MOST_CHARACTERS, Document, collector_paused, read_document
+from elevations.yaml_source import MOST_CHARACTERS, MOST_PROBLEMS, Document, collector_paused, read_document
 
 STDIN = "-"
 
@@ -49,13 +51,15 @@ def _parsed(text: str, file: str) -> LoadedJob:
         raise SpecError([*problems, Problem("no-job", what, hint, place=document.place(()))])
     if document.holds_nothing:
         data = _without_empty(data, (), problems, document)
-    problems += problems_in(data)
+    problems += islice(problems_in(data), MOST_PROBLEMS)
+    more = len(problems) >= MOST_PROBLEMS
     try:
         job = Job.model_validate(_with_defaults(data))
     except ValidationError as error:
         problems += problems_of(error)
+        more = error.error_count() > MOST_PROBLEMS
     if problems:
-        raise SpecError(_in_order(locate(document, problems)))
+        raise SpecError(_in_order(locate(document, problems), more=more))
     return LoadedJob(job, document)
 
 
@@ -72,12 +76,19 @@ def _place(document: Document, problem: Problem) -> Place:
     return document.place(problem.path, key=problem.code in ABOUT_THE_KEY)
 
 
-def _in_order(problems: tuple[Problem, ...]) -> list[Problem]:
+def _in_order(problems: tuple[Problem, ...], *, more: bool) -> list[Problem]:
     """By place, each only once: a block that three windows share through an anchor is wrong once."""
     seen: dict[tuple[str, str, Place | None], Problem] = {}
     for problem in problems:
         seen.setdefault((problem.code, problem.message, problem.place), problem)
-    return sorted(seen.values(), key=lambda p: (p.place.line, p.place.column) if p.place else (0, 0))
+    ordered = sorted(seen.values(), key=lambda p: (p.place.line, p.place.column) if p.place else (0, 0))
+    if not more and len(ordered) < MOST_PROBLEMS:
+        return ordered
+    last = ordered[: MOST_PROBLEMS - 1]
+    return [
+        *last,
+        Problem("more-problems", "there are more problems than these", "put these right first", place=last[-1].place),
+    ]
 
 
 def _with_defaults(data: dict[str, Any]) -> dict[str, Any]:
@@ -96,7 +107,7 @@ def _with_defaults(data: dict[str, Any]) -> dict[str, Any]:
     filled = []
     for window in windows:
         if isinstance(window, dict):
-            window = {"system": defaults.system, "glass": defaults.glass, **window}  # noqa: PLW2901
+            window = {"system": defaults.system, "glass": defaults.glass, **with_frame(window)}  # noqa: PLW2901
             window["finish"] = _merged(window, "finish", defaults.finish, finish)
             window["fixings"] = _merged(window, "fixings", defaults.fixings, fixings)
         filled.append(window)
@@ -128,7 +139,7 @@ def _without_empty(value: Any, path: Path, problems: list[Problem], document: Do
             kept[key] = _without_empty(item, (*path, key), problems, document)
         elif key.isdigit():
             kept[key] = ""  # {width: 1,200} makes a key '200' without a value: that it is unknown says more
-        else:
+        elif len(problems) < MOST_PROBLEMS:
             problems.append(_empty(key, (*path, key), document))
     return kept
 

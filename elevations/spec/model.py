@@ -8,9 +8,12 @@ from __future__ import annotations
 
 from typing import Annotated, Any, Literal
 
-from pydantic import BaseModel, ConfigDict, Discriminator, Field, Tag
+from pydantic import Discriminator, Field, Tag
 
+from elevations.shapes import Shape
+from elevations.spec.block import Block
 from elevations.spec.fields import Date, Mark, Switch, Text, count, length, number
+from elevations.spec.shape import CIRCULAR, HEAD
 
 BAR_SPACINGS = ("equal-centres", "equal-sight", "equal-glass")
 BarSpacing = Literal["equal-centres", "equal-sight", "equal-glass"]
@@ -20,12 +23,6 @@ FrameSide = Literal["left", "right", "head", "sill"]
 FRAME_WIDTH_MM = (200, 6000)
 FRAME_HEIGHT_MM = (200, 4000)
 BarPosition = Annotated[float, length(20, 6000)]
-
-
-class Block(BaseModel):
-    """A block of the file; unknown keys are errors."""
-
-    model_config = ConfigDict(extra="forbid", frozen=True)
 
 
 class JobInfo(Block):
@@ -110,7 +107,9 @@ class Frame(Block):
     """Overall manufacturing size of the frame, sill not included."""
 
     width: Annotated[float, length(*FRAME_WIDTH_MM)] = Field(description="Overall width, mm.", examples=[1200])
-    height: Annotated[float, length(*FRAME_HEIGHT_MM)] = Field(description="Overall height, mm.", examples=[1050])
+    height: Annotated[float, length(*FRAME_HEIGHT_MM)] = Field(
+        description="Overall height to the highest point, mm; a raked head gives it by itself.", examples=[1050]
+    )
 
 
 class Room(Block):
@@ -212,6 +211,14 @@ class Window(Division):
     )
     frame: Frame = Field(
         description="Overall size of the frame, sill not included.", examples=["{width: 1200, height: 1050}"]
+    )
+    head: Annotated[Shape, HEAD] | None = Field(
+        None,
+        description="The shape of the head; left out, the frame is rectangular.",
+        examples=["{arched: {rise: 200}}"],
+    )
+    circular: Annotated[Shape, CIRCULAR] | None = Field(
+        None, description="A round frame; replaces `frame`.", examples=["{diameter: 600}"]
     )
     floor_to_opening: Annotated[float, length(0, 5000)] | None = Field(
         None, description="From the finished floor to the bottom of the opening, mm.", examples=[1040]

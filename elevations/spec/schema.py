@@ -10,6 +10,7 @@ from __future__ import annotations
 from typing import Any
 
 from elevations.openings import OPENINGS
+from elevations.shapes import SHAPES
 from elevations.spec.model import Job
 from elevations.yaml_source import read_document
 
@@ -29,6 +30,11 @@ def job_schema() -> Schema:
     blocks["Light"]["properties"]["light"].update(_ways_to_open())
     window = blocks["Window"]
     window["required"] = [key for key in window["required"] if key not in FILLED_FROM_DEFAULTS]
+    window["anyOf"] = [
+        {"required": [key]} for key in ("frame", *(key for key, shape in SHAPES.items() if shape.replaces_frame))
+    ]
+    window["required"].remove("frame")
+    blocks["Frame"]["required"] = ["width"]  # some shapes give the height
     return {
         "$schema": DIALECT,
         "title": "A window job",

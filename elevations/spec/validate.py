@@ -15,6 +15,7 @@ from elevations.spec.fields import short
 from elevations.spec.glass import problems_of_make_ups
 from elevations.spec.light import problems_of_light
 from elevations.spec.marks import file_name, folded
+from elevations.spec.shape import problems_of_shape
 from elevations.spelling import did_you_mean
 from elevations.yaml_source import raw_text
 
@@ -22,26 +23,27 @@ MOST_WINDOWS = 2_000
 MOST_LIGHTS = 400
 
 
-def problems_in(data: dict[str, Any]) -> list[Problem]:
+def problems_in(data: dict[str, Any]) -> Iterator[Problem]:
     """Every such problem of a job's data, with its path."""
-    problems = list(problems_of_make_ups(data.get("glass")))
+    yield from problems_of_make_ups(data.get("glass"))
     windows = data.get("windows")
     if not isinstance(windows, list):
-        return problems
+        return
     if not windows:
-        problems.append(Problem("no-windows", "the job has no windows", "list at least one", ("windows",)))
+        yield Problem("no-windows", "the job has no windows", "list at least one", ("windows",))
     if len(windows) > MOST_WINDOWS:
         message = f"the job has {len(windows):,} windows; at most {MOST_WINDOWS:,} are read"
-        return [*problems, Problem("too-many-windows", message, "split it into several jobs", ("windows",))]
-    problems += _problems_of_marks(windows)
+        yield Problem("too-many-windows", message, "split it into several jobs", ("windows",))
+        return
+    yield from _problems_of_marks(windows)
     for number, window in enumerate(windows):
         if isinstance(window, dict):
-            problems += _problems_of_window(window, ("windows", number))
-    problems += _problems_of_glass_names(data, windows)
-    return problems
+            yield from _problems_of_window(window, ("windows", number))
+    yield from _problems_of_glass_names(data, windows)
 
 
 def _problems_of_window(window: dict[str, Any], path: Path) -> Iterator[Problem]:
+    yield from problems_of_shape(window, path)
     yield from problems_of_division(window, path)
     count = 0
     for light, where in lights_of(window, path):

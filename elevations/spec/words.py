@@ -8,16 +8,17 @@ from pydantic import ValidationError
 from pydantic.fields import FieldInfo
 
 from elevations.errors import Path, Problem
+from elevations.spec.block import Block
 from elevations.spec.fields import short
-from elevations.spec.model import BAR_SPACINGS, Block, Division, Glass, Job, Light, Window
+from elevations.spec.model import BAR_SPACINGS, Division, Glass, Job, Light, Window
+from elevations.spec.shape import ReadsShape
 from elevations.spelling import nearest
+from elevations.yaml_source import MOST_PROBLEMS
 
 FRAME_INSTEAD = "give the overall frame size as `frame: {width: …, height: …}`"
 LATER: dict[type[Block], dict[str, str]] = {
     Window: {
         "opening": FRAME_INSTEAD,
-        "circular": FRAME_INSTEAD,
-        "head": "leave it out: frames are rectangular for now",
         "sill": "leave it out: the frame is drawn without its sill for now",
     },
     Light: {"bars": "leave it out: lights are drawn without glazing bars for now"},
@@ -29,15 +30,16 @@ VARIANTS: dict[str, type[Block]] = {"light": Light, "division": Division}
 
 
 def problems_of(error: ValidationError) -> list[Problem]:
-    """Every error, worded, with its path in the job file."""
-    details = [(*_path_and_block(item["loc"]), item) for item in error.errors(include_url=False)]
+    """The errors, worded, with their paths in the job file: all of them up to what anybody reads."""
+    items = error.errors(include_url=False)[:MOST_PROBLEMS]
+    details = [(*_path_and_block(item["loc"]), item) for item in items]
     extra: dict[Path, list[str]] = {}
     for path, _, item in details:
         if item["type"] == "extra_forbidden":
             extra.setdefault(path[:-1], []).append(str(path[-1]))
     problems = []
     for path, block, item in details:
-        if item["type"] == "missing" and _supplied(path, extra):
+        if item["type"] == "missing" and (_supplied(path, extra, item["input"]) or _of_shape(path, details)):
             continue
         problems.append(_problem(path, block, item))
     return problems
@@ -72,16 +74,26 @@ def _block_within(field: FieldInfo) -> type[Block] | None:
     pending: list[Any] = [field.annotation]
     while pending:
         kind = pending.pop()
+        if isinstance(kind, ReadsShape):
+            return kind.block
         if isinstance(kind, type) and issubclass(kind, Block):
             return kind
         pending.extend(get_args(kind))
     return None
 
 
-def _supplied(missing: Path, extra: dict[Path, list[str]]) -> bool:
+def _supplied(missing: Path, extra: dict[Path, list[str]], block: Any) -> bool:
     """Whether a misspelt or stand-in key of the same block is what is missing."""
     given = extra.get(missing[:-1], [])
+    if isinstance(block, dict) and any(STANDS_FOR.get(key) == missing[-1] for key in block):
+        return True
     return any(STANDS_FOR.get(key) == missing[-1] or nearest(key, [str(missing[-1])]) for key in given)
+
+
+def _of_shape(missing: Path, details: list[tuple[Path, type[Block], Any]]) -> bool:
+    """Whether it is the height of a frame whose head, which might give it, is itself wrong."""
+    head = (*missing[:-2], "head")
+    return missing[-2:] == ("frame", "height") and any(path[: len(head)] == head for path, _, _ in details)
 
 
 def _problem(path: Path, block: type[Block], item: Any) -> Problem:

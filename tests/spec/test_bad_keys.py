@@ -12,8 +12,6 @@ KEYS = [
     ("size beside the mark", one("width: 1200\n" + FRAME + FIXED), "unknown-key", ["belongs under 'frame'"], "8:5"),
     ("light beside the mark", one(FRAME + "light: fixed"), "unknown-key", ["lights: [{light: fixed}]"], "9:5"),
     ("opening", one("opening: {width: 1200}\n" + FIXED), "not-drawn-yet", ["'opening' is understood", "frame:"], "8:5"),
-    ("circular", one("circular: {diameter: 600}\n" + FIXED), "not-drawn-yet", ["'circular'"], "8:5"),
-    ("head", one(FRAME + "head: {arched: {rise: 200}}\n" + FIXED), "not-drawn-yet", ["'head'", "rectangular"], "9:5"),
     ("sill", one(FRAME + "sill: {projection: 150}\n" + FIXED), "not-drawn-yet", ["'sill'"], "9:5"),
     (
         "glazing bars",
