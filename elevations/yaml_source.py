@@ -27,9 +27,12 @@ try:
 except ImportError:  # PyYAML built without libyaml: slower, same answers
     CParser = None  # type: ignore[assignment, misc]
 
-MOST_CHARACTERS = 4_000_000
+MOST_CHARACTERS = 2_000_000
+"""Five times a job of a thousand windows."""
 MOST_VALUES = 1_000_000
 MOST_LEVELS = 64
+MOST_PROBLEMS = 500
+"""More are not gathered: nobody reads them, and a hostile file could hold a million."""
 
 _UNPRINTABLE = re.compile(
     "[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028\u2029\u202a-\u202e\u2066-\u2069\ufeff\ufffe\uffff\ud800-\udfff]"
@@ -102,9 +105,18 @@ class Document:
             # it is composed again then
             del self._root
 
+    def __getstate__(self) -> dict[str, Any]:
+        """Without the node tree, which another process composes again when it wants a place."""
+        return {name: value for name, value in self.__dict__.items() if name not in ("_root", "_pairs")}
+
     @cached_property
     def _root(self) -> Node | None:
         return _compose(self.text)
+
+    @cached_property
+    def _pairs(self) -> dict[int, dict[str, tuple[Node, Node]]]:
+        """Key and value nodes of the mappings that were asked about, by the mapping's identity."""
+        return {}
 
     @cached_property
     def lines(self) -> list[str]:
@@ -118,7 +130,7 @@ class Document:
         """
         key_node, node = None, self._root
         for depth, step in enumerate(path):
-            found = _child(node, step)
+            found = self._child(node, step)
             if found is None:
                 return self.place_of(key_node or node)
             key_node, node = found
@@ -127,6 +139,20 @@ class Document:
         if node is not None and key_node is not None and _is_elsewhere(key_node, node):
             return self.place_of(key_node)
         return self.place_of(node)
+
+    def _child(self, node: Node | None, step: str | int) -> tuple[Node | None, Node] | None:
+        """Key node and value node of one step down, merged blocks included; the key is None in a list."""
+        if isinstance(node, SequenceNode):
+            inside = isinstance(step, int) and 0 <= step < len(node.value)
+            return (None, node.value[step]) if inside else None
+        if not isinstance(node, MappingNode):
+            return None
+        if id(node) not in self._pairs:
+            self._pairs[id(node)] = _first_pairs(node)
+        found = self._pairs[id(node)].get(str(step))
+        if found is not None:
+            return found
+        return next((inner for merged in _merges_of(node) if (inner := self._child(merged, step)) is not None), None)
 
     def place_of(self, node: Node | None) -> Place:
         """Where a node stands: its first line, from its first character on."""
@@ -249,20 +275,15 @@ def _too_deep(place: Place) -> Problem:
     return Problem("yaml-too-deep", f"blocks are nested more than {MOST_LEVELS} levels deep", "flatten it", place=place)
 
 
-def _child(node: Node | None, step: str | int) -> tuple[Node | None, Node] | None:
-    """Key node and value node of one step down, merged blocks included; the key is None in a list."""
-    if isinstance(node, SequenceNode):
-        inside = isinstance(step, int) and 0 <= step < len(node.value)
-        return (None, node.value[step]) if inside else None
-    if not isinstance(node, MappingNode):
-        return None
-    merges: list[Node] = []
-    for key_node, value_node in node.value:
+def _first_pairs(mapping: Any) -> dict[str, tuple[Node, Node]]:
+    """Key and value nodes of a mapping by the key's text, the first where one is repeated."""
+    return {key.value: (key, value) for key, value in reversed(mapping.value) if isinstance(key, ScalarNode)}
+
+
+def _merges_of(mapping: Any) -> Iterator[Node]:
+    for key_node, value_node in mapping.value:
         if _is_merge(key_node):
-            merges.extend(value_node.value if isinstance(value_node, SequenceNode) else [value_node])
-        elif isinstance(key_node, ScalarNode) and key_node.value == step:
-            return key_node, value_node
-    return next((found for merged in merges if (found := _child(merged, step)) is not None), None)
+            yield from value_node.value if isinstance(value_node, SequenceNode) else [value_node]
 
 
 def _is_elsewhere(key_node: Node, node: Node) -> bool:
@@ -338,7 +359,7 @@ class _Builder:
     def _mapping(self, node: Node, depth: int) -> dict[str, Any]:
         data: dict[str, Any] = {}
         merges: list[Node] = []
-        firsts: dict[str, int] = {}
+        firsts: dict[str, tuple[Node, Node]] = {}
         for key_node, value_node in node.value:
             name = key_node.value
             if type(key_node) is not ScalarNode:
@@ -347,8 +368,8 @@ class _Builder:
             elif _is_merge(key_node):
                 merges.extend(self._merged(value_node))
             elif name in data:
-                firsts = firsts or _first_lines(node)
-                hint = f"first given on line {firsts[name]}; keep one of the two"
+                firsts = firsts or _first_pairs(node)
+                hint = f"first given on line {firsts[name][0].start_mark.line + 1}; keep one of the two"
                 self._say("yaml-duplicate-key", f"'{_short(name)}' is given twice in the same block", hint, key_node)
             else:
                 data[name] = self.build(value_node, depth)
@@ -367,12 +388,8 @@ class _Builder:
         return good
 
     def _say(self, code: str, message: str, hint: str, node: Node) -> None:
-        self.problems.append(Problem(code, message, hint, place=self._document.place_of(node)))
-
-
-def _first_lines(mapping: Any) -> dict[str, int]:
-    """On which line each key of a mapping stands first."""
-    return {key.value: key.start_mark.line + 1 for key, _ in reversed(mapping.value) if isinstance(key, ScalarNode)}
+        if len(self.problems) < MOST_PROBLEMS:
+            self.problems.append(Problem(code, message, hint, place=self._document.place_of(node)))
 
 
 def _short(text: str) -> str:

@@ -57,7 +57,7 @@ def _parsed(text: str, file: str) -> LoadedJob:
         job = Job.model_validate(_with_defaults(data))
     except ValidationError as error:
         problems += problems_of(error)
-        more = error.error_count() > MOST_PROBLEMS
+        more = more or error.error_count() > MOST_PROBLEMS
     if problems:
         raise SpecError(_in_order(locate(document, problems), more=more))
     return LoadedJob(job, document)

@@ -2,9 +2,10 @@
 
 import json
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from spec_jobs import GOOD
+from spec_jobs import GOOD, HEAD
 
 from elevations.errors import SpecError
 from elevations.spec.diagnostics import render
@@ -88,3 +89,17 @@ def assert_told(text):
         assert problem.message
         assert "{key}" not in problem.message.replace("'{key}'", "")
         assert len(render(problem)) < 1200
+
+
+def test_more_problems_than_anybody_reads_are_cut_and_said_to_be():
+    for bad in (
+        "  - {mark: W%d, frme: 3}\n",
+        "  - {mark: W%d, frame: {width: 1}, lights: [{light: x}, {light: y}]}\n",
+        "  -\n",
+    ):
+        windows = "".join(bad % number if "%" in bad else bad for number in range(2000))
+        with pytest.raises(SpecError) as caught:
+            parse_job(HEAD + windows, "f")
+        problems = caught.value.problems
+        assert len(problems) <= 500
+        assert problems[-1].code == "more-problems"

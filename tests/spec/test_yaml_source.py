@@ -1,5 +1,6 @@
 """The YAML reader: values by the core schema of YAML 1.2, places by line and column."""
 
+import pickle
 import re
 
 import pytest
@@ -117,6 +118,15 @@ def test_every_duplicate_is_told_with_the_line_of_the_first():
     assert [(p.place.line, p.hint[:21]) for p in problems] == [
         (2, "first given on line 2"), (3, "first given on line 1"), (4, "first given on line 1")
     ]  # fmt: skip
+
+
+def test_a_document_travels_to_another_process_and_still_knows_its_places():
+    document = read_document(GOOD, "f")
+    place = document.place(("windows", 0, "frame", "width"))
+    arrived = pickle.loads(pickle.dumps(document))
+    assert arrived.data == document.data
+    assert raw_text(arrived.data["windows"][0]["frame"]["width"]) == "1200"
+    assert arrived.place(("windows", 0, "frame", "width")) == place
 
 
 LINES = st.sampled_from(GOOD.split("\n"))
