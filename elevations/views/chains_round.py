@@ -6,14 +6,25 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from elevations.drawing.chains import chain, next_line, overall
+from elevations.drawing.chains import chain, next_line
 from elevations.drawing.entities import Dimension
+from elevations.drawing.explode import dimension_box
 from elevations.errors import Path
 from elevations.geometry.window import Window
+from elevations.plane import Box
+from elevations.views.cuts import Cuts
 
 FIRST = {"above": 10.8, "left": 10.8, "below": 14.5, "right": 14.5}
 """From the frame to the first chain, mm on paper: room for the ends of the cutting lines, and for the chain's own text
 where that stands on the frame's side of its line."""
+
+
+MARK_OFF, LETTER_OFF = 5.8, 3.2
+"""From the frame to the middle of a cutting line's end, and from that line to the middle of its letter, mm on paper."""
+LETTER_HALF, LETTER_REACH = 2.4, 8.0
+"""Half of what a letter takes along the frame, and how far from the frame it reaches, mm on paper."""
+CLEAR_OF_TEXT = 0.4
+"""An extension line stays this far from the sides of a text, mm on paper."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,50 +38,74 @@ class Chains:
     """'sill as head', 'left jamb as right jamb': sides whose fixings repeat another's."""
 
 
-def chains_round(window: Window, scale: float) -> Chains:
+def chains_round(window: Window, scale: float, cuts: Cuts | None = None) -> Chains:
     """Below: mullions, overall width. Left: transoms, overall height. Above and right: fixings of head and jamb.
 
     Bars of the whole width or height come first, deeper divisions where they differ in rows outside them. Fixings of
     the sill and the left jamb get a chain, nearest the frame, only where they differ from the opposite side's.
+    Extension lines keep clear of the letters of `cuts`.
     """
     box = window.frame.outline.bounds
     sides = {side: _fixings(window, side) for side in ("left jamb", "head", "right jamb", "sill")}
-    same, fixings, rows = [], [], {"below": _Row("below", box.bottom, scale), "left": _Row("left", box.left, scale)}
+    edges = {"above": box.top, "left": box.left, "below": box.bottom, "right": box.right}
+    rows = {place: _Row(place, edge, scale, cuts) for place, edge in edges.items()}
+    same, fixings = [], []
     for side, other, place, upright in (("sill", "head", "below", False), ("left jamb", "right jamb", "left", True)):
         if sides[side] and sides[side] == sides[other]:
             same.append(f"{side} as {other}")
         elif sides[side]:
             fixings += rows[place].add([sides[side]], upright=upright)
-    for side, edge, upright in (("head", box.top, False), ("right jamb", box.right, True)):
+    for side, place, upright in (("head", "above", False), ("right jamb", "right", True)):
         if sides[side]:
-            fixings += _Row("right" if upright else "above", edge, scale).add([sides[side]], upright=upright)
+            fixings += rows[place].add([sides[side]], upright=upright)
     bars: list[Dimension] = []
     for place, upright in (("below", False), ("left", True)):
         for row in division_rows(window, mullions=not upright):
             bars += rows[place].add(row, upright=upright)
-    sizes = rows["below"].add([(box.left, box.right)], upright=False, whole=True)
-    sizes += rows["left"].add([(box.bottom, box.top)], upright=True, whole=True)
+    sizes = rows["below"].add([(box.left, box.right)], upright=False)
+    sizes += rows["left"].add([(box.bottom, box.top)], upright=True)
     return Chains(tuple(bars), tuple(sizes), tuple(fixings), tuple(same))
 
 
 class _Row:
     """Where the next chain on one side of the frame runs."""
 
-    def __init__(self, place: str, edge: float, scale: float) -> None:
+    def __init__(self, place: str, edge: float, scale: float, cuts: Cuts | None) -> None:
         self.edge, self.scale = edge, scale
-        self.first = edge + FIRST[place] * scale * (1.0 if place in ("above", "right") else -1.0)
+        self.out = 1.0 if place in ("above", "right") else -1.0
+        self.first = edge + FIRST[place] * scale * self.out
+        self.texts: list[tuple[float, float, float]] = []
+        if cuts:
+            letter = (cuts.upright_x if place in ("above", "below") else cuts.level_y) + LETTER_OFF * scale
+            half, far = LETTER_HALF * scale, edge + LETTER_REACH * scale * self.out
+            self.texts.append((letter - half, letter + half, far))
         self.last: list[Dimension] = []
 
-    def add(self, runs: Sequence[Sequence[float]], *, upright: bool, whole: bool = False) -> list[Dimension]:
-        """Chains that don't overlap, all on the next line."""
+    def add(self, runs: Sequence[Sequence[float]], *, upright: bool) -> list[Dimension]:
+        """Chains that don't overlap, on the next line; one whose texts need the room of another goes on a line of its own."""
         line_at = next_line(self.last, self.scale) if self.last else self.first
-        make = overall if whole else chain
-        made = [
-            dim for run in runs
-            for dim in make(run, line_at=line_at, upright=upright, scale=self.scale, thing_at=self.edge)
-        ]
+        made: list[Dimension] = []
+        boxes: list[Box] = []
+        later = []
+        for run in runs:
+            feet = [self._foot(place) for place in run]
+            dims = chain(run, line_at=line_at, upright=upright, scale=self.scale, thing_at=feet)
+            own = [dimension_box(dim, self.scale) for dim in dims]
+            if any(box.overlaps(other) for box in own for other in boxes):
+                later.append(run)
+            else:
+                made += dims
+                boxes += own
+        across = 1 if upright else 0
+        self.texts += [(box[across], box[across + 2], box[1 - across] if self.out < 0 else box[3 - across]) for box in boxes]
         self.last = made or self.last
-        return made
+        return made + (self.add(later, upright=upright) if later else [])
+
+    def _foot(self, place: float) -> float:
+        """Where the extension line at a place starts: at the frame, or outside the texts that it would run through."""
+        near = CLEAR_OF_TEXT * self.scale
+        feet = [far for low, high, far in self.texts if low - near < place < high + near]
+        return self.edge if not feet else max(feet) if self.out > 0 else min(feet)
 
 
 def _fixings(window: Window, side: str) -> tuple[float, ...]:

@@ -11,7 +11,7 @@ from elevations.drawing.lettering import wrap
 from elevations.geometry.window import Light, Sash, Window, whole_mm
 from elevations.openings import OPENINGS
 from elevations.plane import SAME_MM, Box, Corner, Outline, Point, rectangle
-from elevations.views.chains_round import Chains, chains_round
+from elevations.views.chains_round import LETTER_OFF, MARK_OFF, Chains, chains_round
 from elevations.views.cuts import Cuts
 from elevations.views.light_note import light_note
 from elevations.views.visible import bar_face, beads_outside, light_edge, sash_bead_edge
@@ -20,12 +20,6 @@ GLASS_TONE = "#edf3f6"
 TITLE_HEIGHT, NOTE_HEIGHT = 3.5, 2.5
 NARROWEST_TITLE = 56.0
 """Words under a narrow window may be as wide as this, mm on paper."""
-CUT_MARK_OFF = 5.8
-"""From the frame to the middle of a cutting line's end, mm on paper."""
-LETTER_OFF = (3.2, -8.6, 6.0, -11.0)
-"""From a cutting line to the middle of its letter, against the way the arrow points, mm on paper: in order of preference."""
-LETTER_ROOM = 2.6
-"""Half of what a letter takes, mm on paper."""
 
 
 def elevation(window: Window, scale: float, *, apex_at_hinge: bool = True, cuts: Cuts | None = None) -> View:
@@ -33,14 +27,14 @@ def elevation(window: Window, scale: float, *, apex_at_hinge: bool = True, cuts:
 
     Layer GLASS holds the cut outline of each pane and nothing else. `cuts`: where to mark sections A-A and B-B.
     """
-    chains = chains_round(window, scale)
+    chains = chains_round(window, scale, cuts)
     groups = [_light(window, light, scale, apex_at_hinge=apex_at_hinge) for light in window.lights]
     groups += _frame(window)
     groups += _bars(window)
     groups.append(_fixings(window))
     outer = _dimensions(window, chains)
     if cuts:
-        outer.append(cut_marks(window, cuts, chains, scale))
+        outer.append(cut_marks(window, cuts, scale))
     inner = window.frame.outline.bounds.joined(bounds_of_all((item for group in outer for item in group.items), scale))
     groups += outer
     title = _title(scale, chains, inner, window.frame.outline.bounds.left)
@@ -140,31 +134,20 @@ def _fixings(window: Window) -> Group:
     return Group("fixings", tuple(signs), f"{len(signs)} fixing points", (("mark", window.mark),))
 
 
-def cut_marks(window: Window, cuts: Cuts, chains: Chains, scale: float) -> Group:
-    """The ends of both cutting lines: A-A looks to the left, B-B down.
-
-    The letter stands behind the arrow, or before it where an extension line of a dimension passes behind it.
-    """
-    box, off = window.frame.outline.bounds, CUT_MARK_OFF * scale
-    dims = (*chains.bars, *chains.overall, *chains.fixings)
+def cut_marks(window: Window, cuts: Cuts, scale: float) -> Group:
+    """The ends of both cutting lines: A-A looks to the left, B-B down; the letter stands behind the arrow."""
+    box, off, behind = window.frame.outline.bounds, MARK_OFF * scale, LETTER_OFF * scale
     items: list[Entity] = []
-    for letter, at, angle, axis in (
-        ("A", Point(cuts.upright_x, box.top + off), 180.0, 0),
-        ("A", Point(cuts.upright_x, box.bottom - off), 180.0, 0),
-        ("B", Point(box.left - off, cuts.level_y), 270.0, 1),
-        ("B", Point(box.right + off, cuts.level_y), 270.0, 1),
-    ):
-        near = [
-            p[axis] for dim in dims if dim.upright == (axis == 1) for p in (dim.start, dim.end)
-            if (p[1 - axis] > box.centre[1 - axis]) == (at[1 - axis] > box.centre[1 - axis])
-        ]
-        places = [at[axis] + away * scale for away in LETTER_OFF]
-        free = [place for place in places if all(abs(place - n) > LETTER_ROOM * scale for n in near)]
-        place = (free or places)[0]
-        items.append(Symbol("cut-arrow", at, Layer.CENTRE, angle))
-        where = Point(place, at.y) if axis == 0 else Point(at.x, place)
-        items.append(Label(letter, where, TITLE_HEIGHT, align="centre", level="middle", bold=True))
+    for y in (box.top + off, box.bottom - off):
+        items += _mark("A", Point(cuts.upright_x, y), 180.0, Point(cuts.upright_x + behind, y))
+    for x in (box.left - off, box.right + off):
+        items += _mark("B", Point(x, cuts.level_y), 270.0, Point(x, cuts.level_y + behind))
     return Group("cuts", tuple(items), "where sections A-A and B-B are cut")
+
+
+def _mark(letter: str, at: Point, angle: float, letter_at: Point) -> list[Entity]:
+    label = Label(letter, letter_at, TITLE_HEIGHT, align="centre", level="middle", bold=True)
+    return [Symbol("cut-arrow", at, Layer.CENTRE, angle), label]
 
 
 def _dimensions(window: Window, chains: Chains) -> list[Group]:
