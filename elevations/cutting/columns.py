@@ -39,9 +39,10 @@ class Search:
     @property
     def done(self) -> bool:
         """True where the packing is proven or the time is over."""
-        if self.time_left() <= 0:
-            self.stopped = True
-        return self.stopped or new_bars(self.load, self.packing) <= self.bound
+        if new_bars(self.load, self.packing) <= self.bound:
+            return True
+        self.stopped = self.stopped or self.time_left() <= 0
+        return self.stopped
 
     def offer(self, packing: Packing) -> None:
         """Keep this packing if it takes fewer new bars, or as many and leaves a longer rest, which is the more useful one."""

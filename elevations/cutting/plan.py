@@ -10,7 +10,7 @@ from random import Random
 from elevations.cutting.bounds import simple_bound
 from elevations.cutting.columns import Search, improve
 from elevations.cutting.filling import best_fit, fill, first_fit
-from elevations.cutting.load import Load, Packed, Packing, check, load_of, new_bars, stock_lengths
+from elevations.cutting.load import Packing, check, load_of, new_bars, stock_lengths
 from elevations.cutting.stock import TENTHS, CutBar, Plan, Stock, tenths
 
 SHUFFLES = 24
@@ -48,9 +48,6 @@ def _rules_of_thumb(search: Search) -> Iterator[Packing]:
     load = search.load
     yield best_fit(load)
     yield fill(load)
-    if load.supply and not search.done:   # off-cuts can lead the rules astray
-        alone = Load(load.sizes, load.counts, load.rooms[-1:], ())
-        yield tuple(Packed(load.bar, packed.counts) for packed in first_fit(alone))
     for seed in range(SHUFFLES):
         if search.done:
             return
@@ -70,7 +67,7 @@ def _plan(search: Search, stock: Stock, pieces: Mapping[int, int], first: int, *
     proven = used <= search.bound
     return Plan(
         stock=stock, bars=tuple(bars), fewest_possible=search.bound, first_fit_bars=first, proven=proven,
-        hit_time_limit=search.stopped and not proven,
+        hit_time_limit=search.stopped,
         method=_method(search, used, first, proven=proven, solver=solver),
     )
 
@@ -103,6 +100,6 @@ def _method(search: Search, used: int, first: int, *, proven: bool, solver: bool
         said.append(f"not proven: {search.bound} may be possible")
         if not solver:
             said.append("the optional package highspy, which looks further, is not installed")
-    if search.stopped and not proven:
+    if search.stopped:
         said.append("the time limit ended the search, so another run may find another plan")
     return "; ".join(said)
