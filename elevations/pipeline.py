@@ -157,14 +157,15 @@ def draw_piece(piece: Piece) -> list[Path]:
 def _draw_piece(piece: Piece) -> Iterator[Path]:
     from elevations.export import FORMATS
     from elevations.export.files import NotOurs, write_whole
-    from elevations.sheets.factory import factory_sheet
+    from elevations.sheets.factory import factory_sheets
 
     for number, spec in piece.specs:
         window = resolve_window(piece.job, spec, ("windows", number), _systems(piece.beside))
-        for key in piece.order.formats:
-            kind = FORMATS[key]
+        kinds = [FORMATS[key] for key in piece.order.formats]
+        sheets = factory_sheets(window, piece.job, sorted({kind.layout for kind in kinds}))
+        for kind in kinds:
             path = piece.order.folder / (file_name(spec.mark) + kind.suffix)
-            data = kind.write(factory_sheet(window, piece.job, kind.layout))
+            data = kind.write(sheets[kind.layout])
             try:
                 write_whole(path, data, force=piece.order.force)
             except NotOurs:
