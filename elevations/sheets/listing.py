@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from typing import Any, TypeVar
+from typing import Any, Generic, TypeVar
 
 from elevations.drawing.entities import Entity, Group, Label
 from elevations.drawing.layers import FINE, THIN, Layer
@@ -12,28 +12,41 @@ from elevations.drawing.lettering import fit, text_width, wrap
 from elevations.plane import Point
 from elevations.schedules.table import Column, Schedule, shown
 from elevations.sheets.page import BODY, Page
-from elevations.views.table import Block, line, paragraph
+from elevations.views.table import Block, line, paragraph, stack
 
 Row = TypeVar("Row")
 
 HEIGHTS = (3.5, 2.5, 2.0, 1.8)
 """Text heights tried, largest first: a list is read at arm's length, with dirty hands."""
 LEADING = 1.6
-PAD, GUTTER = 0.7, 3.0
+PAD, GUTTER = 1.0, 3.0
 """Above and below a row's text; between two columns, mm."""
 LEAST_TEXT = 14.0
 """Down to this width, in text heights, a column of text may wrap before smaller text is tried."""
 
 
-def listing(schedule: Schedule[Row], rows: Sequence[Row], notes: Sequence[str] = ()) -> list[Page]:
+@dataclass(frozen=True, slots=True)
+class Gathering(Generic[Row]):
+    """Rows gathered under headings: what a heading says, and the columns that it spares."""
+
+    heading: Callable[[Row], str]
+    """Rows in a run that give the same text stand under it together."""
+    spared: tuple[str, ...]
+
+
+def listing(
+    schedule: Schedule[Row], rows: Sequence[Row], notes: Sequence[str] = (), gathered: Gathering[Row] | None = None
+) -> list[Page]:
     """The pages of a schedule, all at one text height: the largest at which its columns fit. `notes` follow the totals.
 
     Text wraps; a number never does.
     """
-    columns = [column for column in schedule.columns if column.heading]
+    spared = gathered.spared if gathered else ()
+    columns = [column for column in schedule.columns if column.heading and column.key not in spared]
     cells = [[shown(getattr(row, column.key), column) for column in columns] for row in rows]
     grid = _grid(columns, cells)
-    lines = [grid.row(row) for row in cells] or [paragraph("Nothing in this job.", BODY.width, height=grid.height)]
+    lines = _lines(grid, cells, [gathered.heading(row) if gathered else "" for row in rows])
+    lines = lines or [paragraph("Nothing in this job.", BODY.width, height=grid.height)]
     tail = [paragraph(text, BODY.width, height=max(grid.height, 2.5), bold=True) for text in schedule.totals(rows)] if rows else []
     tail += [paragraph(text, BODY.width, height=2.5) for text in notes]
     stacks = _stacked(grid.head(), lines, tail)
@@ -42,6 +55,19 @@ def listing(schedule: Schedule[Row], rows: Sequence[Row], notes: Sequence[str] =
         part = f" ({number} of {len(stacks)})" if len(stacks) > 1 else ""
         group = Group(f"{schedule.key}-{number}", tuple(items), f"{schedule.title}{part}")
         made.append(Page(f"{schedule.title}{part}", f"{schedule.title} of the job{part}: {len(rows)} rows.", (group,)))
+    return made
+
+
+def _lines(grid: _Grid, cells: Sequence[Sequence[str]], headings: Sequence[str]) -> list[Block]:
+    """Each row; the first under a heading carries it, so that no page ends in a heading alone."""
+    made, last = [], ""
+    for row, heading in zip(cells, headings, strict=True):
+        block = grid.row(row)
+        if heading != last:
+            over = paragraph(heading, BODY.width, height=grid.height, bold=True)
+            block = stack([Block((), BODY.width, grid.height * 0.8), over, block])
+        made.append(block)
+        last = heading
     return made
 
 

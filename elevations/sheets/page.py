@@ -50,9 +50,9 @@ def _head(title: str, info: JobInfo) -> list[Entity]:
     top, base = HEIGHT - MARGIN, BODY.top + 3.0
     job = [text for text in (" · ".join(part for part in (info.reference, info.site) if part), info.client) if text]
     room = max((text_width(text, TEXT, bold=number == 0) for number, text in enumerate(job)), default=0.0)
-    room = min(room, (BODY.right - BODY.left) * 0.45)
+    room = min(room, (BODY.width) * 0.45)
     items: list[Entity] = [
-        Label(fit(title, BODY.right - BODY.left - room - 6.0, TITLE, bold=True), Point(BODY.left, top - 1.0), TITLE, level="top", bold=True)
+        Label(fit(title, BODY.width - room - 6.0, TITLE, bold=True), Point(BODY.left, top - 1.0), TITLE, level="top", bold=True)
     ]
     items += [
         Label(fit(text, room, TEXT, bold=row == 0), Point(BODY.right, top - 1.0 - row * 5.0), TEXT, align="right", level="top", bold=row == 0)
@@ -67,9 +67,10 @@ def _foot(info: JobInfo, page: str, *, demonstration: bool) -> list[Entity]:
     about = [f"Revision {info.revision}" if info.revision else "", info.issued or info.surveyed, page]
     right = " · ".join(text for text in about if text)
     said = words.CONFIRM + (f" {words.DEMONSTRATION}." if demonstration else "")
+    room = BODY.width - text_width(right, TEXT) - 6.0
+    height = TEXT if text_width(said, TEXT, bold=True) <= room else SMALL
     return [
         line(BODY.left, top, BODY.right, top, FINE),
-        Label(fit(said, BODY.right - BODY.left - text_width(right, TEXT) - 6.0, TEXT, bold=True),
-              Point(BODY.left, top - 1.8), TEXT, level="top", bold=True),
+        Label(fit(said, room, height, bold=True), Point(BODY.left, top - 1.8), height, level="top", bold=True),
         Label(right, Point(BODY.right, top - 1.8), TEXT, align="right", level="top"),
     ]
