@@ -12,7 +12,7 @@ from elevations.plane import Box, Point
 from elevations.spec.model import JobInfo
 from elevations.views.table import line
 
-WIDTH, HEIGHT = 110.0, 53.0
+WIDTH, HEIGHT = 110.0, 55.0
 CAPTION, VALUE, MARK = 2.0, 2.5, 5.0
 PAD = 1.8
 ROW, ROWS = 9.0, 4
