@@ -7,7 +7,7 @@ import pytest
 from elevations.drawing.entities import Dimension, Fill, Label, Stroke, Symbol
 from elevations.drawing.explode import measured
 from elevations.drawing.layers import Layer
-from elevations.views.chains_round import division_rows
+from elevations.views.chains_round import chains_round, division_rows
 from elevations.views.cuts import choose_cuts
 from elevations.views.elevation import elevation
 from tests.jobs import window_of
@@ -199,3 +199,18 @@ def test_glass_has_a_tone_within_its_sight_line_on_another_layer():
     fills = [item for group in view.groups for item in group.items if isinstance(item, Fill)]
     assert {item.layer for item in fills} == {Layer.HATCH}
     assert [item.outline for item in fills] == [pane.sight.outline for pane in window.panes]
+
+
+def test_neighbouring_chains_that_need_each_others_room_go_on_lines_of_their_own():
+    # at 1:50 six spans of 200 take 26 mm of paper, their texts some 40
+    side = "{transoms: [1200], lights: [{light: fixed}, {mullions: [%s], lights: [%s]}]}"
+    fixed = ", ".join(["{light: fixed}"] * 6)
+    left, right = (", ".join(str(first + 200 * i) for i in range(5)) for first in (300, 1500))
+    window = window_of(f"""
+        frame: {{width: 2600, height: 2400}}
+        mullions: [1300]
+        lights: [{side % (left, fixed)}, {side % (right, fixed)}]
+    """)
+    bars = [dim for dim in chains_round(window, 50.0).bars if not dim.upright and measured(dim) < 1000]
+    assert len(bars) == 12
+    assert len({dim.line_at for dim in bars}) == 2
