@@ -98,13 +98,14 @@ class Outline:
     @cached_property
     def bounds(self) -> Box:
         """The exact bounding box, arcs included."""
-        xs = [c.x for c in self.corners]
-        ys = [c.y for c in self.corners]
-        for start, end in self.edges():
-            if start.bulge:
-                for p in _arc_extremes(start, end):
-                    xs.append(p.x)
-                    ys.append(p.y)
+        xs = [c[0] for c in self.corners]
+        ys = [c[1] for c in self.corners]
+        if any(c[2] for c in self.corners):
+            for start, end in self.edges():
+                if start.bulge:
+                    for p in _arc_extremes(start, end):
+                        xs.append(p.x)
+                        ys.append(p.y)
         return Box(min(xs), min(ys), max(xs), max(ys))
 
     @cached_property

@@ -50,16 +50,19 @@ class Region:
 
 def _extent(region: Region, axis: int) -> Working:
     """Across the region: x for axis 0, y for axis 1. Level and upright outermost edges keep their workings."""
-    bounds, ends = region.outline.bounds, []
-    corners = region.outline.corners
-    for limit in (bounds.right, bounds.left) if axis == 0 else (bounds.bottom, bounds.top):
-        on_it = [abs(corner[axis] - limit) < SAME_MM for corner in corners]
-        for i, side in enumerate(region.sides):
-            if on_it[i] and on_it[i + 1 - len(corners)] and side.at is not None and not corners[i].bulge:
-                ends.append(side.at)
-                break
-    if len(ends) == 2:
-        return ends[0].minus(ends[1])
+    corners, bounds = region.outline.corners, region.outline.bounds
+    high, low = (bounds.right, bounds.left) if axis == 0 else (bounds.bottom, bounds.top)
+    first = last = None
+    for i, side in enumerate(region.sides):
+        a, b = corners[i], corners[i + 1 - len(corners)]
+        if side.at is None or a.bulge or abs(a[axis] - b[axis]) >= SAME_MM:
+            continue
+        if first is None and abs(a[axis] - high) < SAME_MM:
+            first = side.at
+        elif last is None and abs(a[axis] - low) < SAME_MM:
+            last = side.at
+    if first is not None and last is not None:
+        return first.minus(last)
     across = bounds.width if axis == 0 else bounds.height
     return Working((Term(across, "between the outermost points of the outline", Source("rule", "exact offset of the outline")),))
 
