@@ -2,22 +2,26 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
-from elevations.catalogue.system import System
+from elevations.catalogue.system import BARS, System
 from elevations.errors import Path, Problem
+from elevations.geometry.along import straight_sides
+from elevations.geometry.members import EXACT, Line, mitred, sash_member_names
 from elevations.geometry.members import bar as make_bar
-from elevations.geometry.members import mitred, sash_member_names
 from elevations.geometry.spacing import bar_centres
 from elevations.geometry.stations import bounded_by_sash, figure, inside_glass_edge, to_station
 from elevations.geometry.window import Bar, Light, Pane, Region, Sash, Side
 from elevations.openings import OPENINGS
-from elevations.plane import SAME_MM, OffsetError, clip
+from elevations.plane import SAME_MM, Corner, OffsetError, Outline, clip
 from elevations.spec.model import Division, Glass
 from elevations.spec.model import Light as LightSpec
 from elevations.spec.model import Window as WindowSpec
 from elevations.working import Term, Working
 
+HANG_HINT = "a sash hangs on a straight edge: choose another way to open, or put a transom or mullion where it can hang"
 LEAST_SIGHT_MM = 20   # less glass than this between the sight lines is a slip of the pen; our own limit
 
 
@@ -28,6 +32,8 @@ class Build:
     spec: WindowSpec
     system: System
     glass: dict[str, Glass]
+    heads: frozenset[str]
+    """Tags of the frame members that count as its head."""
     lights: list[Light] = field(default_factory=list)
     bars: list[Bar] = field(default_factory=list)
     problems: list[Problem] = field(default_factory=list)
@@ -52,10 +58,11 @@ def divide(build: Build, entry: LightSpec | Division, region: Region, path: Path
 def _divided(build: Build, entry: Division, region: Region, path: Path) -> None:
     upright = entry.mullions is not None
     key, axis, letter = ("mullions", 0, "M") if upright else ("transoms", 1, "T")
-    low, high = _bounds(region, axis)
-    if low.at is None or high.at is None:
-        raise ValueError("this frame shape must say where its outermost bounds are")
-    centres, problems = bar_centres(build.system, entry, (low.profile, low.at), (high.profile, high.at), path)
+    low, high = _bounds(build, region, axis)
+    if not (low.straight and high.straight) and getattr(entry, key) in NEED_STRAIGHT:
+        build.problems.append(_not_straight(getattr(entry, key), key, (low, high), (*path, key)))
+        return
+    centres, problems = bar_centres(build.system, entry, (low.side.profile, low.at), (high.side.profile, high.at), path)
     build.problems += problems
     profile = "mullion" if upright else "transom"
     tags = [build.tag(letter) for _ in centres]
@@ -70,7 +77,12 @@ def _divided(build: Build, entry: Division, region: Region, path: Path) -> None:
         except OffsetError:
             build.problems.append(_outside(entry, key, term, low.at, high.at, path, len(parts)))
             return
-        build.bars.append(_bar_between(build.system, rest, after, centre, tag, (*path, key, len(parts)), upright=upright))
+        where = (*path, key, len(parts))
+        try:
+            build.bars.append(_bar_between(build.system, rest, after, centre, tag, where, upright=upright))
+        except OffsetError:
+            build.problems.append(_in_a_corner(profile, tag, term, where))
+            return
         parts.append(first)
         rest = after
     if centres:
@@ -79,19 +91,62 @@ def _divided(build: Build, entry: Division, region: Region, path: Path) -> None:
         divide(build, child, part, (*path, "lights", i))
 
 
-def _bounds(region: Region, axis: int) -> tuple[Side, Side]:
+NEED_STRAIGHT = ("equal-sight", "equal-glass")
+"""Spacings that weigh the profiles at both ends, which a slope or an arc has no one figure for."""
+
+
+class Bound(NamedTuple):
+    """What bounds a region on one side."""
+
+    side: Side
+    at: Working
+    """From the frame's left or top; of a slope or an arc its outermost point."""
+    straight: bool
+    """True where it is one upright (or level) edge."""
+
+
+def _bounds(build: Build, region: Region, axis: int) -> tuple[Bound, Bound]:
     """The outermost sides across an axis: left and right, or top and bottom."""
     box = region.outline.bounds
-    limits = (box.left, box.right) if axis == 0 else (box.top, box.bottom)
+    corners = region.outline.corners
     found = []
-    for limit in limits:
-        for (a, b), side in zip(region.outline.edges(), region.sides, strict=True):
-            if abs(a[axis] - limit) < SAME_MM and abs(b[axis] - limit) < SAME_MM:
-                found.append(side)
+    for limit in (box.left, box.right) if axis == 0 else (box.top, box.bottom):
+        for i, side in enumerate(region.sides):
+            a, b = corners[i], corners[i + 1 - len(corners)]
+            if abs(a[axis] - limit) < SAME_MM and abs(b[axis] - limit) < SAME_MM and side.at is not None and not a.bulge:
+                found.append(Bound(side, side.at, straight=True))
                 break
         else:
-            found.append(Side("frame", "head", None))
+            found.append(_outermost(build, region, axis, limit))
     return found[0], found[1]
+
+
+def _outermost(build: Build, region: Region, axis: int, limit: float) -> Bound:
+    """The slope or arc that reaches a region's limit."""
+    side = region.sides[0]
+    nearest = math.inf
+    for (a, b), candidate in zip(region.outline.edges(), region.sides, strict=True):
+        box = Outline((a, Corner(b.x, b.y))).bounds   # of the edge and its chord
+        gap = min(abs(box[axis] - limit), abs(box[axis + 2] - limit))
+        if candidate.at is None and gap < nearest:
+            side, nearest = candidate, gap
+    distance = limit if axis == 0 else build.spec.frame.height - limit
+    return Bound(side, Working((Term(distance, f"outermost point of the {side.tag}", EXACT),)), straight=False)
+
+
+def _not_straight(spacing: str, key: str, bounds: tuple[Bound, Bound], path: Path) -> Problem:
+    crooked = " and ".join(dict.fromkeys(bound.side.tag for bound in bounds if not bound.straight))
+    return Problem(
+        "spacing-shaped", f"'{spacing}' can't space {key} up to the {crooked}, which is no straight edge along them",
+        f"give the {key} as numbers, or write equal-centres, which divides the outermost size", path,
+    )
+
+
+def _in_a_corner(profile: str, tag: str, term: Term, path: Path) -> Problem:
+    return Problem(
+        "bar-in-corner", f"{profile} {tag} at {term.amount:g} runs into a corner of the frame's shape, where its profile doesn't fit",
+        "move it away from that corner", path,
+    )
 
 
 def _part(region: Region, axis: int, at: float, cut_side: Side, *, high: bool) -> Region:
@@ -107,9 +162,7 @@ def _bar_between(system: System, parent: Region, after: Region, centre: Working,
     neighbours = [after.sides[edge - 1], after.sides[(edge + 1) % count]]
     ends = sorted(zip((start, end), neighbours, strict=True), key=lambda item: item[0][1 if upright else 0])
     meets = tuple(next(i for i, s in enumerate(parent.sides) if s is side) for _, side in ends)
-    return make_bar(
-        system, parent, (ends[0][0], ends[1][0]), (meets[0], meets[1]), centre, tag, path, upright=upright
-    )
+    return make_bar(system, parent, Line(upright, (ends[0][0], ends[1][0]), (meets[0], meets[1])), centre, tag, path)
 
 
 def _outside(entry: Division, key: str, term: Term, low: Working, high: Working, path: Path, index: int) -> Problem:
@@ -126,19 +179,47 @@ def _light(build: Build, spec: LightSpec, region: Region, path: Path) -> None:
     number = build.counts["light"] = build.counts.get("light", 0) + 1
     opening, dummy = OPENINGS[spec.light], spec.sash == "dummy"
     has_sash = opening.has_sash(dummy)
-    if not _room_for_glass(build, spec, region, path, has_sash=has_sash):
+    if not _room_for_glass(build, spec, region, path, has_sash=has_sash) or not _can_hang(build, spec, region, path):
         return
     swing = spec.swing or _default_swing(build.system, opening.swings)
     try:
         sashes, panes = _glaze(build, spec, region, path, number, dummy=dummy, has_sash=has_sash)
     except OffsetError as error:
-        build.problems.append(Problem("no-room", f"the profiles don't fit into light {number}: {error}", "make it larger", path))
+        build.problems.append(_no_room(number, region, error, path))
         return
-    tags = {side.tag: side for side in region.sides}
-    fanlight = "head" in tags and any(s.profile == "transom" for s in _level_bottom(region))
+    if min(panes[0].sight.outline.bounds[2:][i] - panes[0].sight.outline.bounds[i] for i in (0, 1)) < LEAST_SIGHT_MM:
+        build.problems.append(_no_room(number, region, OffsetError("no useful glass is left"), path))
+        return
+    at_head = any(side.tag in build.heads for side in region.sides)
+    fanlight = at_head and any(s.profile == "transom" for s in _level_bottom(region))
     build.lights.append(Light(
         number, path, spec, region, spec.light, spec.hinge, swing, fanlight, opening.words(spec.hinge, swing, dummy), sashes, panes,
     ))
+
+
+def _no_room(number: int, region: Region, error: OffsetError, path: Path) -> Problem:
+    """Profiles that meet over an edge too short for them, or leave no glass in a corner of a shape."""
+    if error.edge is None or region.outline.is_box:
+        said = f"the profiles don't fit into light {number}: {error}"
+        return Problem("no-room", said, "make it larger", path)
+    side, length = region.sides[error.edge], region.outline.length(error.edge)
+    bars = " or ".join(dict.fromkeys(s.tag for s in region.sides if s.profile in BARS))
+    return Problem(
+        "no-room", f"light {number} is {length:.0f} long along the {side.tag}, too short for the profiles that meet there",
+        f"move {bars}, so that this edge is gone or longer" if bars else "change the shape or the size of the frame", path,
+    )
+
+
+def _can_hang(build: Build, spec: LightSpec, region: Region, path: Path) -> bool:
+    """Check that a sash of the region's shape can open as asked; else say which edge stops it."""
+    if region.outline.is_box:
+        return True
+    opening = OPENINGS[spec.light]
+    why = opening.misfit(straight_sides(region.outline), spec.hinge)
+    if why is not None and spec.sash != "dummy":
+        build.problems.append(Problem("shape-cannot-open", f"light {build.counts['light']} ({spec.light}) {why}", HANG_HINT, (*path, "light")))
+        return False
+    return True
 
 
 def _level_bottom(region: Region) -> list[Side]:
@@ -165,7 +246,7 @@ def _glaze(
         bounds, holder = bounded_by_sash(outer, tag), "sash"
     tight, sight = to_station(system, bounds, "rebate"), to_station(system, bounds, "sight")
     if has_sash:
-        members = mitred(system, bounds, tight, "sash", sash_member_names(bounds.outline, tag), path)
+        members = mitred(system, bounds, tight, "sash", sash_member_names(bounds, region, tag), path)
         edges = () if dummy else OPENINGS[spec.light].hinge_edges(spec.hinge)
         sashes = (Sash(tag, number, bounds, sight, members, dummy, edges),)
     name = spec.glass or build.spec.glass or next(iter(build.glass))
@@ -177,7 +258,7 @@ def _room_for_glass(build: Build, spec: LightSpec, region: Region, path: Path, *
     system, enough = build.system, True
     box = region.outline.bounds
     for axis, extent in ((0, box.width), (1, box.height)):
-        low, high = _bounds(region, axis)
+        low, high = [bound.side for bound in _bounds(build, region, axis)]
         needs = [
             figure(system, s.profile, "sash") + figure(system, "sash", "sight") if has_sash else figure(system, s.profile, "sight")
             for s in (low, high)
@@ -202,6 +283,7 @@ def _blame(build: Build, sides: tuple[Side, Side], path: Path, axis: int) -> Pat
         for bar in build.bars:
             if bar.tag == side.tag:
                 return bar.path
-    return ("windows", path[1], "frame", ("width", "height")[axis])
+    size = ("circular", "diameter") if build.spec.circular else ("frame", ("width", "height")[axis])
+    return ("windows", path[1], *size)
 
 

@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from elevations.catalogue.system import System
 from elevations.errors import Path
+from elevations.geometry.along import chord
 from elevations.geometry.stations import figure
-from elevations.geometry.window import Bar, Member, Region
-from elevations.plane import Corner, Outline, Point
+from elevations.geometry.window import SQUARE_END, Bar, BarEnd, Member, Region
+from elevations.plane import SAME_MM, Corner, Outline, Point, arc_radius, clip, offset, rectangle
 from elevations.working import Source, Term, Working
 
 WELD = "weld allowance, each end"
+EXACT = Source("rule", "exact outline")
 
 
 def mitred(
@@ -31,60 +35,141 @@ def mitred(
 
 def _mitred_length(system: System, region: Region, edge: int) -> Working:
     """Along the outer edge, with the weld allowance at both ends."""
-    a, b = region.outline.corners[edge], region.outline.corners[(edge + 1) % len(region.sides)]
-    if a.bulge or (a.x != b.x and a.y != b.y):
-        along = Working((Term(region.outline.length(edge), "along the outer edge", Source("rule", "exact outline")),))
-    else:
-        along = region.width if a.y == b.y else region.height
+    along = edge_length(region, edge)
     if not system.weld_allowance:
         return along
     weld = Term(system.weld_allowance, WELD, Source("system", "weld_allowance"))
     return along.plus(weld, weld)
 
 
-def bar(
-    system: System, parent: Region, cut: tuple[Point, Point], meets: tuple[int, int], centre: Working, tag: str, path: Path,
-    *, upright: bool,
-) -> Bar:
+def edge_length(region: Region, edge: int) -> Working:
+    """Length of one edge, mm: the region's width or height where the edge spans it, else measured along the outline."""
+    a, b = region.outline.corners[edge], region.outline.corners[(edge + 1) % len(region.sides)]
+    if not a.bulge and (a.x == b.x or a.y == b.y):
+        whole, length = (region.width, abs(a.x - b.x)) if a.y == b.y else (region.height, abs(a.y - b.y))
+        if abs(whole.value - length) < SAME_MM:
+            return whole
+    return Working((Term(region.outline.length(edge), "along the outer edge", EXACT),))
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """Where a bar runs across what it divides."""
+
+    upright: bool
+    ends: tuple[Point, Point]
+    """Of its centre line on the datum outline, lower coordinate first."""
+    meets: tuple[int, int]
+    """Numbers of the edges there."""
+
+
+def bar(system: System, parent: Region, line: Line, centre: Working, tag: str, path: Path) -> Bar:
     """A mullion or transom across `parent`, butted against the rebates of what it meets, and `joint` further.
 
-    `cut` are the ends of its centre line on the parent's datum outline, lower coordinate first; `meets` the numbers of
-    the parent's edges there.
+    It is cut to what it meets: square, on a slope, to a point, or scribed to an arc. Raises OffsetError where a corner of
+    the outline leaves no room for it.
     """
-    profile = "mullion" if upright else "transom"
+    make = _square_bar if parent.outline.is_box else _shaped_bar
+    return make(system, parent, line, centre, tag, path)
+
+
+def _square_bar(system: System, parent: Region, line: Line, centre: Working, tag: str, path: Path) -> Bar:
+    """Between two parallel members."""
+    profile = "mullion" if line.upright else "transom"
     half = figure(system, profile, "rebate")
-    sides = [parent.sides[edge] for edge in meets]
+    sides = [parent.sides[edge] for edge in line.meets]
     stations = [figure(system, side.profile, "rebate") for side in sides]
-    low, high = cut
-    if upright:
-        span = sides[0].at.minus(sides[1].at) if sides[0].at and sides[1].at else _measured(high.y - low.y)
-        face = _upright_box(low.x - half, low.y + stations[0], low.x + half, high.y - stations[1])
+    low, high = line.ends
+    first, last = (0, 1) if line.upright else (1, 0)   # of a mullion the bottom, further from the top; of a transom the right
+    ends = sides[first].at, sides[last].at
+    assert ends[0] is not None
+    assert ends[1] is not None
+    if line.upright:
+        along = low.y + stations[0], high.y - stations[1]
+        face = rectangle(low.x - half, along[0], low.x + half, along[1])
     else:
-        span = sides[1].at.minus(sides[0].at) if sides[0].at and sides[1].at else _measured(high.x - low.x)
-        face = _upright_box(low.x + stations[0], low.y - half, high.x - stations[1], low.y + half)
+        along = low.x + stations[0], high.x - stations[1]
+        face = rectangle(along[0], low.y - half, along[1], low.y + half)
     joint = Term(system.profiles[profile].joint, "joint: past the rebate, each end", Source("system", f"members.{profile}.joint"))
-    length = span.plus(
+    length = ends[0].minus(ends[1]).plus(
         *(Term(-d, f"{s.profile}: to the rebate at {s.tag}", Source("system", f"members.{s.profile}.rebate"))
           for d, s in zip(stations, sides, strict=True)),
         joint, joint,
     )
-    return Bar(tag, profile, cut, face, length, path, centre, upright, (sides[0].tag, sides[1].tag))
+    return Bar(
+        tag, profile, line.ends, face, length, path, centre, line.upright, (sides[0].tag, sides[1].tag), parent,
+        (SQUARE_END, SQUARE_END), (along[0] - joint.amount, along[1] + joint.amount), (length.value, length.value),
+    )
 
 
-def _measured(length: float) -> Working:
-    return Working((Term(length, "between the outlines it meets", Source("rule", "exact outline")),))
+def _shaped_bar(system: System, parent: Region, line: Line, centre: Working, tag: str, path: Path) -> Bar:
+    """Under a sloped or curved head: its face ends at the rebates, its cut piece `joint` beyond, square to what it meets."""
+    profile = "mullion" if line.upright else "transom"
+    axis = 0 if line.upright else 1
+    at = line.ends[0][axis]
+    rebates = [figure(system, side.profile, "rebate") for side in parent.sides]
+    joint = system.profiles[profile].joint
+    face = _strip(offset(parent.outline, rebates), axis, at, figure(system, profile, "rebate"))
+    to_joint = offset(parent.outline, [rebate - joint for rebate in rebates])
+    half = figure(system, profile, "sight")
+    piece = _strip(to_joint, axis, at, half)
+    edges = [chord(to_joint, axis, at + sign * half) for sign in (-1.0, 1.0)]
+    lengths = tuple(found[1].at - found[0].at if found else 0.0 for found in edges)
+    box = piece.bounds
+    reach = (box.bottom, box.top) if line.upright else (box.left, box.right)
+    names = ("left", "right") if line.upright else ("bottom", "top")
+    detail = (
+        f"{lengths[0]:.1f} along its {names[0]} edge and {lengths[1]:.1f} along its {names[1]} one, {half:g} from the centre line",
+        f"its ends run {joint:g} past the rebates, square to what it meets",
+    )
+    length = Working((Term(reach[1] - reach[0], "over its longest points, between what it meets, joints included", EXACT, detail),))
+    sides = [parent.sides[edge] for edge in line.meets]
+    ends = _end(to_joint, axis, at, half, 0), _end(to_joint, axis, at, half, 1)
+    return Bar(
+        tag, profile, line.ends, face, length, path, centre, line.upright, (sides[0].tag, sides[1].tag), parent,
+        ends, reach, (lengths[0], lengths[1]),
+    )
 
 
-def _upright_box(left: float, bottom: float, right: float, top: float) -> Outline:
-    return Outline((Corner(left, bottom), Corner(right, bottom), Corner(right, top), Corner(left, top)))
+def _strip(outline: Outline, axis: int, at: float, half: float) -> Outline:
+    """The part of an outline within `half` of the line x = at (axis 0) or y = at (axis 1)."""
+    return clip(clip(outline, axis, at - half, high=True)[0], axis, at + half, high=False)[0]
 
 
+def _end(outline: Outline, axis: int, at: float, half: float, which: int) -> BarEnd:
+    """How a bar's low (0) or high (1) end is cut to run out at an outline."""
+    along = 1 - axis
+    found = [chord(outline, axis, at + sign * half) for sign in (-1.0, 1.0)]
+    if found[0] is None or found[1] is None:
+        return SQUARE_END
+    low, high = found[0][which], found[1][which]
+    if low.edge == high.edge:
+        angle = _angle(2 * half, high.at - low.at)
+        a, b = list(outline.edges())[low.edge]
+        return BarEnd(angle, f"scribed to radius {arc_radius(a, b):.1f}") if a.bulge else BarEnd(angle)
+    between = [
+        corner for corner in outline.corners
+        if abs(corner[axis] - at) < half and (corner[along] > outline.bounds.centre[along]) == (which == 1)
+    ]
+    if not between:
+        return BarEnd(_angle(2 * half, high.at - low.at))
+    tip = between[0]
+    angles = _angle(tip[axis] - (at - half), tip[along] - low.at), _angle(at + half - tip[axis], tip[along] - high.at)
+    return BarEnd(angles[0], f"two cuts that meet {tip[axis] - at:+.1f} from the centre line, {angles[0]:g} and {angles[1]:g}")
 
-def sash_member_names(outline: Outline, tag: str) -> tuple[str, ...]:
-    """S1 bottom rail, S1 right stile, S1 top rail, S1 left stile: by the way each edge runs."""
+
+def _angle(across: float, along: float) -> float:
+    """Between a bar's length and a cut that gains so much, degrees to 0.1; 90 is square."""
+    return round(math.degrees(math.atan2(across, abs(along))), 1)
+
+
+def sash_member_names(outer: Region, region: Region, tag: str) -> tuple[str, ...]:
+    """S1 bottom rail, S1 right stile …: by the way each edge runs; a sloped or bent one by what it hangs under: S1 left head."""
     names = []
-    for a, b in outline.edges():
-        if abs(b.x - a.x) >= abs(b.y - a.y):
+    for (a, b), side in zip(outer.outline.edges(), region.sides, strict=True):
+        if a.bulge or (abs(a.x - b.x) > SAME_MM and abs(a.y - b.y) > SAME_MM):
+            names.append(f"{tag} {side.tag}")
+        elif abs(b.x - a.x) >= abs(b.y - a.y):
             names.append(f"{tag} bottom rail" if b.x > a.x else f"{tag} top rail")
         else:
             names.append(f"{tag} right stile" if b.y > a.y else f"{tag} left stile")

@@ -5,17 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from elevations.catalogue.system import System
-from elevations.errors import Finding, Path, Problem, SpecError
-from elevations.geometry.fixings import BarAt, Spot, place_on_side
+from elevations.errors import Path, Problem, SpecError
+from elevations.geometry.frame import fix_frame, frame_members, frame_region, frame_sizes, shape_of
 from elevations.geometry.lights import Build, divide
-from elevations.geometry.members import mitred
-from elevations.geometry.stations import to_station
-from elevations.geometry.window import Bar, FixingPoint, Region, Side, Window
-from elevations.plane import Point
-from elevations.shapes import RECTANGULAR
-from elevations.spec.model import Fixings, Job
+from elevations.geometry.window import Window
+from elevations.spec.model import Job
 from elevations.spec.model import Window as WindowSpec
-from elevations.working import Source, Term, Working
 
 FindSystem = Callable[[str], System]
 
@@ -43,26 +38,21 @@ def each_window(job: Job, find_system: FindSystem) -> Iterator[Window]:
 def resolve_window(job: Job, spec: WindowSpec, path: Path, find_system: FindSystem) -> Window:
     """One window, or a SpecError with everything that stops it being made."""
     system = _system(spec, path, find_system)
-    width = Working((Term(spec.frame.width, "overall frame width", Source("spec", (*path, "frame", "width"))),))
-    height = Working((Term(spec.frame.height, "overall frame height", Source("spec", (*path, "frame", "height"))),))
-    ends = {"left jamb": Working(()), "right jamb": width, "head": Working(()), "sill": height}
-    shape = spec.circular or spec.head or RECTANGULAR
-    edges = [edge.tag for edge in shape.edges(width.value, height.value)]
-    frame = Region(
-        shape.outline(width.value, height.value),
-        tuple(Side("frame", name, ends[name]) for name in edges),
-    )
-    build = Build(spec, system, job.glass)
+    shape = shape_of(spec)
+    width, height = frame_sizes(spec, path)
+    frame = frame_region(shape, width, height)
+    heads = frozenset(edge.tag for edge in shape.edges(width.value, height.value) if edge.side == "head")
+    build = Build(spec, system, job.glass, heads)
     divide(build, spec, frame, path)
     build.problems += [*_unit_problems(build), *_swing_problems(build)]
     if build.problems:
         raise SpecError(build.problems)
-    members = mitred(system, frame, to_station(system, frame, "rebate"), "frame", edges, (*path, "frame"))
-    fixings, findings = fix_frame(spec, frame, build.bars, path)
+    members = frame_members(system, shape, frame, path)
+    fixings, findings = fix_frame(spec, shape, frame, build.bars, path)
     return Window(
         spec.mark, path, spec.location, system, any(light.swing != system.swing for light in build.lights if light.sashes),
-        spec.finish, width, height, frame, tuple(sorted(members, key=lambda m: FIXING_ORDER.index(m.tag))),
-        tuple(build.bars), tuple(build.lights), tuple(fixings), tuple(findings), spec.floor_to_opening,
+        spec.finish, width, height, frame, members, tuple(build.bars), tuple(build.lights), tuple(fixings), tuple(findings),
+        spec.floor_to_opening, shape=shape,
     )
 
 
@@ -102,43 +92,3 @@ def _swing_problems(build: Build) -> Iterator[Problem]:
             f"give them the same swing ('swing: {odd.swing}' on light {swinging[0].number}, or the other way), or make two windows",
             odd.path,
         )
-
-
-FIXING_ORDER = ("left jamb", "head", "right jamb", "sill")
-_SIDE_KEYS = {"left jamb": "left", "head": "head", "right jamb": "right", "sill": "sill"}
-
-
-def fix_frame(
-    spec: WindowSpec, frame: Region, bars: list[Bar], path: Path
-) -> tuple[list[FixingPoint], list[Finding]]:
-    """Fixing points round the frame: jambs from the top, head and sill from the left, tagged F1, F2 and so on."""
-    points: list[FixingPoint] = []
-    findings: list[Finding] = []
-    box = frame.outline.bounds
-    for side in FIXING_ORDER:
-        if _SIDE_KEYS[side] not in spec.fixings.sides:
-            continue
-        on_jamb = side.endswith("jamb")
-        overall = frame.height if on_jamb else frame.width
-        meeting = [BarAt(bar.tag, bar.centre.value) for bar in bars if side in bar.meets]
-        spots, found = place_on_side(spec.mark, side, overall.value, meeting, spec.fixings)
-        findings += found
-        for spot in spots:
-            along = _along(spot, overall, spec.fixings, path)
-            at = Point(
-                box.left if side == "left jamb" else box.right if side == "right jamb" else box.left + spot.along,
-                box.top if side == "head" else box.bottom if side == "sill" else box.top - spot.along,
-            )
-            points.append(FixingPoint(f"F{len(points) + 1}", side, at, along, spot.kind))
-    return points, findings
-
-
-def _along(spot: Spot, overall: Working, rules: Fixings, path: Path) -> Working:
-    """How far along its side a fixing is, as a working."""
-    source = Source("spec", (*path, "fixings", "corner"))
-    if spot.kind == "corner" and spot.along == rules.corner:
-        return Working((Term(spot.along, "first fixing from the corner", source),))
-    if spot.kind == "corner" and spot.along == overall.value - rules.corner:
-        return overall.plus(Term(-rules.corner, "last fixing from the corner", source))
-    rule = Source("rule", "fewest fixings, evenly spaced" if spot.kind == "intermediate" else "kept clear of a bar")
-    return Working((Term(spot.along, f"{spot.kind} fixing", rule, (spot.detail,)),))

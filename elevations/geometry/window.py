@@ -12,7 +12,9 @@ from typing import NamedTuple
 
 from elevations.catalogue.system import System
 from elevations.errors import Finding, Path
+from elevations.geometry.along import mitre_angles
 from elevations.plane import SAME_MM, Outline, Point
+from elevations.shapes import RECTANGULAR, Shape
 from elevations.spec.model import Finish, Glass
 from elevations.spec.model import Light as LightSpec
 from elevations.working import Source, Term, Working
@@ -94,6 +96,11 @@ class Pane:
         return self.cut.height
 
     @property
+    def shaped(self) -> bool:
+        """True where it is no upright rectangle: its width and height are those of its bounding box."""
+        return not self.cut.outline.is_box
+
+    @property
     def area_m2(self) -> float:
         """Of the exact cut outline."""
         return self.cut.outline.area / 1e6
@@ -157,10 +164,29 @@ class Member:
     outer: tuple[Point, Point]
     """Ends along its datum: outer edge of a frame or sash member, centre line of a bar."""
     face: Outline
-    """What it covers in the elevation, mitred at its corners or square against what it meets."""
+    """What it covers in the elevation, mitred at its corners or cut against what it meets."""
     length: Working
-    """Cut length, weld allowance included."""
+    """Cut length over the longest points, weld allowance included; of a bent member along its outer edge."""
     path: Path
+
+    @property
+    def end_angles(self) -> tuple[float, float]:
+        """Between its length (an arc's tangent) and the cut at each end of `outer`, degrees to 0.1: 45 at a square mitre, 90 square."""
+        a, b, c, d = self.face.corners
+        return mitre_angles(a, b, c, d)
+
+
+@dataclass(frozen=True, slots=True)
+class BarEnd:
+    """How one end of a bar is cut."""
+
+    angle: float
+    """Between the bar's length and its cut, degrees to 0.1; 90 is square. Where two cuts make a point, of the left or lower one."""
+    note: str = ""
+    """What a plain cut at that angle does not say: 'scribed to radius 704', 'cut to a point, 62.1 and 62.1'."""
+
+
+SQUARE_END = BarEnd(90.0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -172,6 +198,19 @@ class Bar(Member):
     upright: bool
     meets: tuple[str, str]
     """Tags of the members that its ends join: bottom and top of a mullion, left and right of a transom."""
+    within: Region
+    """What it divides."""
+    ends: tuple[BarEnd, BarEnd]
+    """How it is cut at the bottom and top of a mullion, left and right of a transom."""
+    reach: tuple[float, float]
+    """Lowest and highest y of the cut piece (mullion), or x (transom), joints included: its longest points, mm."""
+    edge_lengths: tuple[float, float]
+    """Cut length along its left and right edge (mullion) or bottom and top edge (transom), which lie at its sight lines, mm."""
+
+    @property
+    def end_angles(self) -> tuple[float, float]:
+        """See `Member`; of both `ends`."""
+        return self.ends[0].angle, self.ends[1].angle
 
 
 @dataclass(frozen=True, slots=True)
@@ -181,13 +220,19 @@ class FixingPoint:
     tag: str
     """F1, F2 …: left jamb from the top, head from the left, right jamb from the top, sill from the left."""
     side: str
-    """left jamb, head, right jamb, sill."""
+    """Tag of the frame member: left jamb, head, right jamb, sill; of another shape left head, ring upper …"""
     at: Point
     """On the outer edge of the frame."""
     along: Working
-    """Distance along the side: from the top on jambs, from the left on head and sill."""
+    """Distance along the outer edge of its member: from the top on jambs, from the left on the others."""
     kind: str
     """corner or intermediate."""
+    measured_from: str
+    """The end that `along` starts from: top or left."""
+    side_length: float
+    """Of the outer edge of its member, mm."""
+    inward: Point
+    """Direction of length 1 from the outer edge into the frame."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -206,7 +251,7 @@ class Window:
     frame: Region
     """The outer edge of the frame."""
     members: tuple[Member, ...]
-    """Frame members: left jamb, head, right jamb, sill."""
+    """Frame members: left jamb, head (of several parts from the left), right jamb, sill."""
     bars: tuple[Bar, ...]
     """In the order of the spec, depth first; M1 … and T1 … are numbered separately."""
     lights: tuple[Light, ...]
@@ -214,6 +259,7 @@ class Window:
     findings: tuple[Finding, ...] = ()
     floor_to_opening: float | None = None
     notes: tuple[str, ...] = field(default=())
+    shape: Shape = RECTANGULAR
 
     @property
     def panes(self) -> tuple[Pane, ...]:

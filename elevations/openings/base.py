@@ -26,6 +26,16 @@ class Opening(ABC):
         """The edges it can turn on: of left, right, top, bottom."""
         raise NotImplementedError
 
+    def misfit(self, straight: frozenset[str], hinge: str | None) -> str | None:
+        """Why a sash of another shape than a rectangle can't open so, in words that follow 'light 1 (top-hung)'; None where it can.
+
+        `straight`: of left, right, top and bottom, the sides where the sash ends in a straight upright or level edge.
+        """
+        missing = [edge for edge in self.hinge_edges(hinge) if edge not in straight]
+        if not missing:
+            return None
+        return f"turns on its {missing[0]} edge, which is no straight {'upright' if missing[0] in _UPRIGHT else 'level'} one here"
+
     def has_sash(self, dummy: bool) -> bool:
         """Whether its glass sits in a sash. `dummy`: the spec asks for a sash that does not open."""
         return True
@@ -44,6 +54,7 @@ class Opening(ABC):
         return tuple(_triangle(sash, edge if apex_at_hinge else _OPPOSITE[edge]) for edge in self.hinge_edges(hinge))
 
 
+_UPRIGHT = ("left", "right")
 _OPPOSITE = {"left": "right", "right": "left", "top": "bottom", "bottom": "top"}
 
 

@@ -10,7 +10,6 @@ from dataclasses import dataclass
 from functools import partial
 
 from elevations.geometry.window import GLASS_KG_PER_M2_MM, Bar, FixingPoint, Light, Member, Pane, Sash, Window, whole_mm
-from elevations.schedules.fixings import MEASURED_FROM
 from elevations.schedules.table import tidy
 from elevations.spelling import did_you_mean
 from elevations.working import Working
@@ -168,14 +167,11 @@ def _of_member(window: Window, member: Member) -> Explanation:
 
 
 def _of_fixing(window: Window, fixing: FixingPoint) -> Explanation:
-    box = window.frame.outline.bounds
-    end = MEASURED_FROM[fixing.side]
-    length = box.height if end == "top" else box.width
-    corner = min(fixing.along.value, length - fixing.along.value)
+    corner = min(fixing.along.value, fixing.side_length - fixing.along.value)
     return Explanation(
         f"{window.mark}-{fixing.tag}",
         (f"{fixing.kind} fixing in the {fixing.side}, {tidy(corner, 1)} from the nearer corner",),
-        (_tenth(f"distance along the {fixing.side}, from its {end}", fixing.along),),
+        (_tenth(f"distance along the {fixing.side}, from its {fixing.measured_from}", fixing.along),),
     )
 
 

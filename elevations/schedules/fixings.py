@@ -8,9 +8,6 @@ from dataclasses import dataclass
 from elevations.geometry.window import Window
 from elevations.schedules.table import Column, Schedule, tidy
 
-MEASURED_FROM = {"left jamb": "top", "right jamb": "top", "head": "left", "sill": "left"}
-"""Which end of a side `along_mm` starts from, seen from outside."""
-
 
 @dataclass(frozen=True, slots=True)
 class FixingRow:
@@ -21,6 +18,7 @@ class FixingRow:
     side: str
     along_mm: float
     measured_from: str
+    """The end of its side that `along_mm` starts from, seen from outside: top or left."""
     from_corner_mm: float
     """To the nearer end of its side."""
     kind: str
@@ -29,17 +27,15 @@ class FixingRow:
 
 def fixing_rows(window: Window) -> Iterator[FixingRow]:
     """One row a fixing, in the order of their tags."""
-    box = window.frame.outline.bounds
     for fixing in window.fixings:
-        length = box.height if MEASURED_FROM[fixing.side] == "top" else box.width
         along = fixing.along.value
         yield FixingRow(
             tag=f"{window.mark}-{fixing.tag}",
             mark=window.mark,
             side=fixing.side,
             along_mm=tidy(along, 1),
-            measured_from=MEASURED_FROM[fixing.side],
-            from_corner_mm=tidy(min(along, length - along), 1),
+            measured_from=fixing.measured_from,
+            from_corner_mm=tidy(min(along, fixing.side_length - along), 1),
             kind=fixing.kind,
         )
 

@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 
 from elevations.catalogue.system import System
+from elevations.geometry.along import mitre_angles
 from elevations.geometry.window import Bar, Member, Window
 from elevations.plane import Corner, Outline, Point, arc_centre, arc_radius
 
@@ -40,29 +41,17 @@ def _runs_backwards(start: Point | Corner, end: Point | Corner) -> bool:
 
 
 def end_cuts(member: Member) -> Cuts:
-    """The end cuts of a member, from what it covers in the elevation; to 0.1 degree."""
-    a, b, c, d = member.face.corners
-    if not isinstance(member, Bar):
-        return mitres(a, b, c, d)
-    ends = ((d, c), (a, b)) if member.upright else ((a, d), (b, c))   # top and bottom, or left and right
-    along = math.pi / 2 if member.upright else 0.0
-    first, last = (_acute(math.atan2(q.y - p.y, q.x - p.x) - along) for p, q in ends)
-    return Cuts(first, last)
+    """The end cuts of a member, to 0.1 degree."""
+    start, end = member.end_angles
+    if isinstance(member, Bar):
+        return Cuts(end, start) if member.upright else Cuts(start, end)
+    return Cuts(end, start) if _runs_backwards(*member.outer) else Cuts(start, end)
 
 
 def mitres(a: Corner, b: Corner, c: Corner, d: Corner) -> Cuts:
     """The cuts of a piece with the outer edge a to b and the inner edge c to d: from a to d and from b to c."""
-    bend = 2 * math.atan(a.bulge)   # half the sweep: what the tangent turns from the chord at each end
-    chord = math.atan2(b.y - a.y, b.x - a.x)
-    start = _acute(math.atan2(d.y - a.y, d.x - a.x) - (chord - bend))
-    end = _acute(math.atan2(c.y - b.y, c.x - b.x) - (chord + bend))
+    start, end = mitre_angles(a, b, c, d)
     return Cuts(end, start) if _runs_backwards(a, b) else Cuts(start, end)
-
-
-def _acute(angle: float) -> float:
-    """The angle between two lines, 0 to 90 degrees, to 0.1."""
-    turned = math.degrees(angle) % 180
-    return round(min(turned, 180 - turned), 1)
 
 
 def along_cut(member: Member, point: Point, system: System) -> float:
@@ -71,8 +60,7 @@ def along_cut(member: Member, point: Point, system: System) -> float:
     A welded member is longer than its outline by the weld allowance at each end, a bar than what shows of it by its joint.
     """
     if isinstance(member, Bar):
-        joint, box = system.profiles[member.profile].joint, member.face.bounds
-        return box.top + joint - point.y if member.upright else point.x - (box.left - joint)
+        return member.reach[1] - point.y if member.upright else point.x - member.reach[0]
     start, end = member.face.corners[:2]
     if _runs_backwards(start, end):
         start, end = Corner(end.x, end.y, -start.bulge), Corner(start.x, start.y)
