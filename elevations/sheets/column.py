@@ -15,8 +15,8 @@ from elevations.views.table import SMALL, TEXT, Block, heading, paragraph, stack
 GAP = 3.0
 """Between two sections of the column, mm."""
 HEADERS = ("No.", "Opening", "Sash", "Glass, cut size")
-MOST_LINES, MOST_GLASSES = 3, 6
-"""Of one paragraph, the last one then ending in an ellipsis; and make-ups listed before the glass schedule is named."""
+MOST_LINES, MOST_GLASSES, MOST_NOTES = 3, 6, 4
+"""Of one paragraph, the last one then ending in an ellipsis; and make-ups listed before the glass schedule is named; the window's own notes."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,7 +93,7 @@ def _shortened_findings(window: Window, width: float, room: float) -> Block:
 def _foot(window: Window, width: float, text: float, notes: Sequence[str], *, apex_at_hinge: bool) -> Block:
     blocks = [_key(width, text, apex_at_hinge=apex_at_hinge), stack([
         heading("Notes", width),
-        *(paragraph(note, width, height=text, lines=MOST_LINES) for note in notes),
+        *(paragraph(note, width, height=text, lines=MOST_LINES) for note in (*notes, *window.notes[:MOST_NOTES])),
         paragraph(words.CONFIRM, width, height=text, bold=True),
         paragraph(words.CAUTIONS, width, height=SMALL),
     ])]
@@ -113,21 +113,22 @@ def _key(width: float, text: float, *, apex_at_hinge: bool) -> Block:
     """What the signs of the elevation mean."""
     where = "at the hinges" if apex_at_hinge else "away from the hinges"
     side = 5.0 if text > SMALL else 4.2
+    wide = side * 1.7
     rows: list[tuple[list[Entity], str]] = [
         (_triangle(side, None), f"opens out, towards you; point {where}"),
         (_triangle(side, "dashed"), f"opens in, away from you; point {where}"),
-        ([Symbol("fixing", Point(side * 0.6, -side / 2), Layer.FIXING)], "fixing point"),
-        ([Stroke((Corner(0, -side / 2), Corner(side * 1.2, -side / 2)), Layer.GLASS_CUT, line="dashed")], "edge of the glass, hidden (cut size)"),
+        ([Symbol("fixing", Point(wide / 2, -side / 2), Layer.FIXING)], "fixing point"),
+        ([Stroke((Corner(0, -side / 2), Corner(wide, -side / 2)), Layer.GLASS_CUT, line="dashed")], "edge of the glass, hidden (cut size)"),
     ]
     blocks = [heading("Key", width)]
     for picture, said in rows:
-        label = Label(said, Point(side * 1.2 + 3, -side / 2), text, level="middle")
+        label = Label(said, Point(wide + 3, -side / 2), text, level="middle")
         blocks.append(Block((*picture, label), width, side + 0.8))
     return stack(blocks)
 
 
 def _triangle(side: float, style: str | None) -> list[Entity]:
-    box = Box(0, -side, side * 1.2, 0)
+    box = Box(0, -side, side * 1.7, 0)
     corners = tuple(Corner(x, y) for x, y in ((box.left, box.bottom), (box.right, box.bottom), (box.right, box.top), (box.left, box.top)))
     point = (Corner(box.right, box.top), Corner(box.left, -side / 2), Corner(box.right, box.bottom))
     return [Stroke(corners, Layer.SHEET, closed=True, weight=0.18), Stroke(point, Layer.OPENING, line=style)]

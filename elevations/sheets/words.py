@@ -53,6 +53,8 @@ def build_words(window: Window) -> list[str]:
     if window.finish.outside or window.finish.inside:
         ends = [f"{code} {where}" for code, where in ((window.finish.outside, "outside"), (window.finish.inside, "inside")) if code]
         lines.append(f"Finish {', '.join(ends)}")
+    if window.floor_to_opening is not None:
+        lines.append(f"Finished floor to the bottom of the opening {window.floor_to_opening:g}")
     if window.reversed:
         lines.append("Profiles built inside out, for lights that swing the other way than the system's own")
     return lines
