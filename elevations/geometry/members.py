@@ -155,7 +155,9 @@ def _end(outline: Outline, axis: int, at: float, half: float, which: int) -> Bar
         return BarEnd(_angle(2 * half, high.at - low.at))
     tip = between[0]
     angles = _angle(tip[axis] - (at - half), tip[along] - low.at), _angle(at + half - tip[axis], tip[along] - high.at)
-    return BarEnd(angles[0], f"two cuts that meet {tip[axis] - at:+.1f} from the centre line, {angles[0]:g} and {angles[1]:g}")
+    off, names = tip[axis] - at, ("left", "right") if axis == 0 else ("below", "above")
+    where = "on" if abs(off) < SAME_MM else f"{abs(off):.1f} {names[off > 0]} of"
+    return BarEnd(angles[0], f"two cuts, {angles[0]:g} and {angles[1]:g}, that meet {where} the centre line")
 
 
 def _angle(across: float, along: float) -> float:
