@@ -14,7 +14,7 @@ Only figures are needed; every other key has a default:
     glazing: {edge_clearance: 5, thickness: 28}      # or a list of the thicknesses that fit
 
 What each figure means is said in `elevations.catalogue.system`; section outlines (`sections`) are described in
-`elevations.catalogue.outlines`. All lengths are mm.
+`elevations.catalogue.outlines`; hardware, reinforcement and drainage in `elevations.catalogue.hardware`. All lengths are mm.
 """
 
 from __future__ import annotations
@@ -24,6 +24,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from elevations.catalogue.blocks import Block, Report
+from elevations.catalogue.hardware import read_hardware, read_reinforcement, read_slots
 from elevations.catalogue.outlines import read_sections
 from elevations.catalogue.system import BARS, MEMBERS, Profile, System
 from elevations.errors import Problem, SpecError
@@ -33,7 +34,7 @@ MATERIALS = ("pvc-u", "timber", "aluminium")
 SIDES = ("outside", "inside")
 KEYS = (
     "system", "title", "demonstration", "material", "depth", "swing", "sash_face", "bar_length", "weld_allowance",
-    "members", "glazing", "sections",
+    "members", "glazing", "sections", "hardware", "reinforcement", "drainage", "pressure_holes",
 )  # fmt: skip
 LARGEST_MM = 500.0
 """No station, depth or unit is larger: beyond it lies a slip of the decimal point."""
@@ -94,6 +95,10 @@ def _system(top: Block, depth: float, profiles: dict[str, Profile], glazing: _Gl
         bar_length=6000.0 if bar_length is None else bar_length,
         weld_allowance=top.number("weld_allowance", low=0, high=20) or 0.0,
         demonstration=top.flag("demonstration"),
+        hardware=read_hardware(top),
+        reinforcement=read_reinforcement(top),
+        drainage=read_slots(top, "drainage"),
+        pressure_holes=read_slots(top, "pressure_holes"),
         origin=origin,
     )
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from enum import StrEnum
 
+from elevations.catalogue.hardware import HardwareItem, Reinforcement, Slots
 from elevations.plane import Outline
 
 BARS = ("mullion", "transom")
@@ -96,5 +97,12 @@ class System:
     """Which face the beads of a sash are on when built as drawn: outside or inside."""
     demonstration: bool = False
     """True for the built-in systems, whose figures are invented: every sheet says so."""
+    hardware: tuple[HardwareItem, ...] = ()
+    """In the order of preference; empty where the system does not say."""
+    reinforcement: Reinforcement | None = None
+    drainage: Slots | None = None
+    """Slots at the bottom of every rebate that holds glass."""
+    pressure_holes: Slots | None = None
+    """Holes at the top of every rebate that holds glass, to equalise pressure."""
     origin: str = ""
     """The file it was read from, as the user named it, or 'built in'."""
