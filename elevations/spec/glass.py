@@ -67,6 +67,9 @@ def _problems_of_panes(glass: dict[str, Any], path: Path, panes: int) -> Iterato
         message = f"there is no face {face}: {make_up} has faces 1 to {2 * panes}"
         yield Problem("glass-face", message, "faces are counted from outside", (*path, "low_e", "face"))
     named = PANES_NAMED[panes]
+    if "impact_class" in glass and not (glass.get("toughened") or glass.get("laminated")):
+        message = f"an impact class is declared for {make_up}, but none of its panes is safety glass"
+        yield Problem("not-wanted", message, "say which are toughened or laminated, or leave it out", (*path, "impact_class"))
     for key in ("toughened", "laminated", "obscure"):
         given = glass.get(key)
         for number, pane in enumerate(given if isinstance(given, list) else [given]):

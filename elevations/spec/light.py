@@ -42,8 +42,11 @@ def problems_of_light(light: dict[str, Any], path: Path) -> Iterator[Problem]:
         if light.get("sash") == "dummy":
             message = f"a {opening.key} light has a sash that opens; 'sash: dummy' is for lights that do not"
             yield Problem("not-wanted", message, "leave 'sash' out, or write `light: fixed`", (*path, "sash"))
+        if "restrictor_releases" in light and light.get("restrictor") in (None, False):
+            message = "'restrictor_releases' means nothing without a restrictor"
+            yield Problem("not-wanted", message, "write `restrictor: true` beside it, or leave it out", (*path, "restrictor_releases"))
         return
-    for key in ("escape", "restrictor", "handle_height"):
+    for key in ("escape", "restrictor", "handle_height", "opens_to", "clear_opening", "restrictor_releases"):
         if light.get(key) not in (None, False):
             message = f"a {opening.key} light does not open, so '{key}' means nothing on it"
             yield Problem("not-wanted", message, "leave it out, or say how the light opens", (*path, key))

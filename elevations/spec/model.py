@@ -12,8 +12,10 @@ from pydantic import Discriminator, Field, Tag
 
 from elevations.shapes import Shape
 from elevations.spec.block import Block
+from elevations.spec.building import WIND_HELP, Building, ClearOpening
 from elevations.spec.fields import Date, Mark, Switch, Text, count, length, number
 from elevations.spec.shape import CIRCULAR, HEAD
+from elevations.spec.wind import WIND, WindLoad
 
 BAR_SPACINGS = ("equal-centres", "equal-sight", "equal-glass")
 BarSpacing = Literal["equal-centres", "equal-sight", "equal-glass"]
@@ -65,6 +67,21 @@ class Glass(Block):
         (), description="The panes that are toughened safety glass.", examples=["[outer, inner]"]
     )
     laminated: tuple[PaneName, ...] = Field((), description="The panes that are laminated.", examples=["[inner]"])
+    impact_class: Annotated[int, count(1, 3)] | None = Field(
+        None, description="Impact class by EN 12600 of its safety panes, as declared: 1, 2 or 3.", examples=[1]
+    )
+    u_value: Annotated[float, number(0.1, 7, "W/m2K")] | None = Field(
+        None, description="Ug that the glass maker declares; left out, it is worked out.", examples=[1.2]
+    )
+    g_value: Annotated[float, number(0.01, 1)] | None = Field(
+        None, description="Solar gain g that the glass maker declares.", examples=[0.6]
+    )
+    psi: Annotated[float, number(0, 0.5, "W/mK")] | None = Field(
+        None, description="Declared ψ of its edge in this frame; left out, by the kind of spacer.", examples=[0.035]
+    )
+    wind_load: Annotated[float, number(100, 10_000, "Pa")] | None = Field(
+        None, description="Wind pressure that the supplier declares its panes thick enough for at their sizes here, Pa.", examples=[1200]
+    )
 
     @property
     def layers(self) -> tuple[float, ...]:
@@ -119,6 +136,11 @@ class Room(Block):
     floor_area: Annotated[float, number(0.5, 500, "m2")] | None = Field(
         None, description="Floor area in m2, for ventilation.", examples=[11.5]
     )
+    exit: Literal["hall", "protected-stair", "through-room"] | None = Field(
+        None,
+        description="The way out of the room: a hall that leads to a door to the outside, a stair protected from fire, or another room.",
+        examples=["hall"],
+    )
 
 
 class Light(Block):
@@ -142,8 +164,17 @@ class Light(Block):
     handle_height: Annotated[float, length(50, 3500)] | None = Field(
         None, description="From the bottom of the light's sash up to the handle's centre, mm.", examples=[500]
     )
-    vent: Annotated[float, number(100, 100_000, "mm2")] | None = Field(
-        None, description="Equivalent area of its background ventilator, mm2.", examples=[4000]
+    vent: Annotated[float, number(0, 100_000, "mm2")] | None = Field(
+        None, description="Equivalent area of its background ventilator, mm2; 0 where it has none.", examples=[4000]
+    )
+    opens_to: Annotated[float, number(1, 180, "degrees")] | None = Field(
+        None, description="How far it opens, degrees; left out, as far as its hardware goes.", examples=[90]
+    )
+    clear_opening: ClearOpening | None = Field(
+        None, description="Free opening that the hardware's maker declares, instead of one worked out.", examples=["{width: 480, height: 900}"]
+    )
+    restrictor_releases: Switch | None = Field(
+        None, description="Whether its restrictor can be released by hand, without a tool or key.", examples=[True]
     )
 
 
@@ -223,6 +254,25 @@ class Window(Division):
     floor_to_opening: Annotated[float, length(0, 5000)] | None = Field(
         None, description="From the finished floor to the bottom of the opening, mm.", examples=[1040]
     )
+    storey: Literal["ground", "upper"] | None = Field(None, description="Which storey the room is on.", examples=["upper"])
+    drop: Annotated[float, length(0, 200_000)] | None = Field(
+        None, description="From the finished floor down to the ground, or to what one could fall onto outside, mm.", examples=[2750]
+    )
+    near: tuple[Literal["door", "bath"], ...] | None = Field(
+        None,
+        description="What is close: a door whose edge is within 300 mm, a bath or shower within 800 mm; [] where neither is.",
+        examples=["[door]"],
+    )
+    guard: Annotated[float, length(0, 3000)] | None = Field(
+        None, description="Height above the finished floor of a guard across the window, mm; 0 where there is none.", examples=[900]
+    )
+    old_vent: Annotated[float, number(0, 100_000, "mm2")] | None = Field(
+        None, description="Equivalent area of the replaced window's background ventilators, mm2; 0 where it had none.", examples=[0]
+    )
+    wind: Annotated[WindLoad, WIND] | None = Field(None, description=f"{WIND_HELP} Left out, the building's.", examples=["B2"])
+    air_leakage: Annotated[float, number(0, 2, "W/m2K")] | None = Field(
+        None, description="Declared heat loss by air leakage L, W/m2K, for the rating index.", examples=[0.02]
+    )
     system: Text = Field(description="Profile system, if not the default.", examples=["flush-70"])
     finish: Finish = Field(description="Colours, where they differ.", examples=["{inside: RAL 9016}"])
     glass: Text | None = Field(description="Glass make-up, if not the default.", examples=["clear"])
@@ -250,6 +300,9 @@ class Job(Block):
     )
     defaults: Defaults = Field(
         Defaults(), description="What every window has unless it says otherwise.", examples=["{system: flush-70}"]
+    )
+    building: Building = Field(
+        Building(), description="What checks ask of the building.", examples=["{work: replacement, ventilation: natural}"]
     )
     drawing: Drawing = Field(Drawing(), description="How sheets are drawn.", examples=["{sheet: A4}"])
     windows: tuple[Window, ...] = Field(

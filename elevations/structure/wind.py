@@ -6,12 +6,12 @@ a place needs is for the local code and a licensed engineer, and is not worked o
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from elevations.calculation import Calculation, CannotTell, ImpossibleInputError, Step
 from elevations.geometry.window import Bar, Light, Window
+from elevations.spec.wind import EN_12210, read_class
 from elevations.structure.beams import (
     Beam,
     LineLoad,
@@ -24,14 +24,10 @@ from elevations.structure.beams import (
 from elevations.structure.materials import E_N_MM2
 from elevations.structure.sections import member_stiffness
 
-EN_12210 = "EN 12210:2016 (read in a test institute's table, not in the standard)"
-P1_PA: Mapping[int, float] = {1: 400.0, 2: 800.0, 3: 1200.0, 4: 1600.0, 5: 2000.0}
-"""First test pressure by class; Exxxx is a class by its own pressure. EN 12210:2016 (read, second hand)."""
 P2_SHARE, P3_SHARE = 0.5, 1.5   # of P1, same source
 SPAN_SHARE: Mapping[str, float] = {"A": 150.0, "B": 200.0, "C": 300.0}
 """Greatest deflection is the span divided by this, at P1. EN 12210:2016 (read, second hand)."""
 N_MM2_PER_PA = 1e-6
-_CLASS = re.compile(r"(?P<limit>[ABC])(?:(?P<load>[1-5])|E(?P<pressure>[0-9]{4}))")
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,13 +71,12 @@ class BarUnderWind:
 
 def wind_class(name: str) -> WindClass:
     """A class by its name, deflection limit first: 'C3', 'BE2400'. Raises ImpossibleInputError for no class."""
-    found = _CLASS.fullmatch(name.strip().upper())
-    if not found:
-        raise ImpossibleInputError(f"'{name}' is no class of EN 12210: write A, B or C and 1 to 5 (C3), or E and its pressure in Pa (CE2400)")
-    p1 = P1_PA[int(found["load"])] if found["load"] else float(found["pressure"])
-    if found["pressure"] and p1 <= P1_PA[5]:
-        raise ImpossibleInputError(f"class E{found['pressure']} is for pressures above {P1_PA[5]:g} Pa")
-    return WindClass(name.strip().upper(), p1, P2_SHARE * p1, P3_SHARE * p1, found["limit"])
+    found = read_class(name)
+    if found is None:
+        raise ImpossibleInputError(
+            f"'{name}' is no class of EN 12210: write A, B or C and 1 to 5 (C3), or E and a pressure above 2000 Pa (CE2400)"
+        )
+    return WindClass(found.given, found.pressure_pa, P2_SHARE * found.pressure_pa, P3_SHARE * found.pressure_pa, found.limit)
 
 
 def bars_under_wind(window: Window, pressure_pa: float, limit: str = "B") -> tuple[BarUnderWind, ...]:
