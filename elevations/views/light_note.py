@@ -15,8 +15,8 @@ HEIGHTS = (2.5, 2.0)
 """Text heights tried, larger first, mm on paper."""
 LINE = 1.8
 """From one line of text to the next, as a share of its height."""
-MARGIN = 1.2
-"""Kept free round the block, mm on paper."""
+MARGIN, LEAST_MARGIN = 1.2, 0.4
+"""Kept free round the block, and round a light's number that stands alone, mm on paper."""
 WIDTHS = (1.0, 0.62, 0.45)
 """Widths tried for the block, as shares of the visible glass."""
 ACROSS, UP = (0.5, 0.82, 0.18, 0.66, 0.34), (0.2, 0.12, 0.35, 0.5, 0.65, 0.8)
@@ -44,10 +44,13 @@ def light_note(light: Light, strokes: Sequence[Sequence[Point]], scale: float) -
     sight = light.panes[0].sight.outline.bounds
     room = sight.grown(-MARGIN * scale)
     for block in _blocks(light, room, scale):
-        place = _free_place(block, room, strokes, scale)
+        place = _free_place(block, room, strokes, MARGIN / 2 * scale, scale)
         if place:
             return _labels(block, place, scale)
-    return ()
+    bare = _block([(str(light.number), True)], HEIGHTS[-1])
+    room = sight.grown(-LEAST_MARGIN * scale)
+    place = _free_place(bare, room, strokes, LEAST_MARGIN * scale, scale) if _fits(bare, room, scale) else None
+    return _labels(bare, place, scale) if place else ()
 
 
 def _blocks(light: Light, room: Box, scale: float) -> Iterator[_Block]:
@@ -69,7 +72,7 @@ def _blocks(light: Light, room: Box, scale: float) -> Iterator[_Block]:
                     continue
                 lines = [number, *((line, False) for text in wrapped for line in wrap(text, width, height))]
                 block = _block([*lines, *((text, False) for text in whole)], height)
-                if block.width <= room.width / scale and block.depth <= room.height / scale:
+                if _fits(block, room, scale):
                     yield block
 
 
@@ -77,15 +80,21 @@ def _block(lines: list[tuple[str, bool]], height: float) -> _Block:
     return _Block(tuple(lines), height, max(text_width(text, height, bold=bold) for text, bold in lines))
 
 
-def _free_place(block: _Block, room: Box, strokes: Sequence[Sequence[Point]], scale: float) -> Box | None:
-    """The first place in the room that no line of the symbol crosses."""
+def _fits(block: _Block, room: Box, scale: float) -> bool:
+    return block.width <= room.width / scale and block.depth <= room.height / scale
+
+
+def _free_place(
+    block: _Block, room: Box, strokes: Sequence[Sequence[Point]], margin: float, scale: float
+) -> Box | None:
+    """The first place in the room that no line of the symbol crosses, nor comes nearer than `margin` mm in the view."""
     width, depth = block.width * scale, block.depth * scale
     for up in UP:
         for across in ACROSS:
             left = room.left + across * (room.width - width)
             bottom = room.bottom + up * (room.height - depth)
             box = Box(left, bottom, left + width, bottom + depth)
-            around = box.grown(MARGIN * scale / 2)
+            around = box.grown(margin)
             if not any(_crosses(a, b, around) for line in strokes for a, b in pairwise(line)):
                 return box
     return None

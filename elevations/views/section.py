@@ -163,14 +163,14 @@ def _title(run: Run, found: Sequence[Thing], scale: float, inner: Box) -> Group:
 
 
 def _glass_lines(run: Run) -> list[str]:
-    """'Glass 28: 4/20/4', or each pane's where they differ."""
+    """'Glass 4/20/4 (28)', or each pane's where they differ."""
     made: dict[str, list[str]] = {}
     for stretch in run.stretches:
         unit = stretch.pane.make_up
-        made.setdefault(f"{unit.thickness:g}: {unit.make_up}", []).append(stretch.pane.tag)
+        made.setdefault(f"{unit.make_up} ({unit.thickness:g})", []).append(stretch.pane.tag)
     if len(made) == 1:
         return [f"Glass {next(iter(made))}"]
-    return [f"{', '.join(tags)}: {words}" for words, tags in made.items()]
+    return [f"{', '.join(tags)} {words}" for words, tags in made.items()]
 
 
 def section_length(window: Window, axis: int, at: float, shorten_to: float | None) -> float:
