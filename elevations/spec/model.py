@@ -16,6 +16,7 @@ from elevations.spec.building import WIND_HELP, Building, ClearOpening
 from elevations.spec.fields import Date, Mark, Switch, Text, count, length, number
 from elevations.spec.shape import CIRCULAR, HEAD
 from elevations.spec.wind import WIND, WindLoad
+from elevations.spec.workshop import Workshop
 
 BAR_SPACINGS = ("equal-centres", "equal-sight", "equal-glass")
 BarSpacing = Literal["equal-centres", "equal-sight", "equal-glass"]
@@ -305,6 +306,7 @@ class Job(Block):
         Building(), description="What checks ask of the building.", examples=["{work: replacement, ventilation: natural}"]
     )
     drawing: Drawing = Field(Drawing(), description="How sheets are drawn.", examples=["{sheet: A4}"])
+    workshop: Workshop = Field(Workshop(), description="How the workshop cuts and seals.", examples=["{saw: {kerf: 4}}"])
     windows: tuple[Window, ...] = Field(
         description="The windows.",
         examples=["[{mark: W1, frame: {width: 900, height: 1350}, lights: [{light: fixed}]}]"],

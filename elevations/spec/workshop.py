@@ -1,0 +1,57 @@
+"""What the workshop works with: its saw, the off-cuts in its rack, and how joints to the wall are filled."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+from pydantic import Field
+
+from elevations.spec.block import Block
+from elevations.spec.fields import Text, count, length, number
+
+
+class Saw(Block):
+    """What the saw takes from a bar."""
+
+    kerf: Annotated[float, length(0, 15)] = Field(0, description="Width of the saw cut, mm.", examples=[4])
+    end_trim: Annotated[float, length(0, 300)] = Field(
+        0, description="Cut off each end of every bar first, its own saw cut included, mm.", examples=[15]
+    )
+    keep_from: Annotated[float, length(50, 6000)] | None = Field(
+        None, description="A rest at least this long goes back into the rack, mm; left out, none does.", examples=[600]
+    )
+
+
+class OffCut(Block):
+    """Lengths of one profile in the rack; they are cut before a new bar is."""
+
+    system: Text = Field(description="Name of the profile system, as the cutting list has it.", examples=["flush-70"])
+    profile: Text = Field(description="Which profile, as the cutting list has it.", examples=["frame"])
+    outside: Text = Field("", description="Colour outside; none for reinforcement.", examples=["RAL 7038"])
+    inside: Text = Field("", description="Colour inside.", examples=["RAL 9016"])
+    length: Annotated[float, length(50, 15000)] = Field(description="Length, mm.", examples=[2150])
+    count: Annotated[int, count(1, 1000)] = Field(1, description="How many of them there are.", examples=[2])
+
+
+class Seal(Block):
+    """The joint between frame and wall, for counting sealant and foam."""
+
+    gap: Annotated[float, length(1, 60)] = Field(description="Gap between frame and wall, mm.", examples=[10])
+    sealant_depth: Annotated[float, length(0, 40)] = Field(6, description="Depth of the sealant, mm.", examples=[6])
+    foam_depth: Annotated[float, length(0, 200)] = Field(0, description="Depth of the foam, mm; 0 where none is used.", examples=[40])
+    cartridge: Annotated[float, number(50, 2000, "ml")] = Field(310, description="Contents of a cartridge of sealant, ml.", examples=[310])
+    foam_yield: Annotated[float, number(1, 200, "litres")] | None = Field(
+        None, description="Litres of set foam from one can, by its maker.", examples=[35]
+    )
+
+
+class Workshop(Block):
+    """How this workshop cuts and seals."""
+
+    saw: Saw = Field(Saw(), description="What the saw takes from a bar.", examples=["{kerf: 4, end_trim: 15}"])
+    off_cuts: tuple[OffCut, ...] = Field(
+        (), description="Off-cuts in the rack, to be cut first.", examples=["[{system: flush-70, profile: frame, length: 2150}]"]
+    )
+    seal: Seal | None = Field(
+        None, description="The joint to the wall; left out, sealant and foam are not counted.", examples=["{gap: 10}"]
+    )
