@@ -12,7 +12,7 @@ from pydantic import ValidationError
 
 from elevations.errors import Path, Place, Problem, SpecError
 from elevations.spec.fields import short
-from elevations.spec.model import Defaults, Job
+from elevations.spec.model import FRAME_FROM_OPENING, Defaults, Job
 from elevations.spec.shape import with_frame
 from elevations.spec.validate import problems_in
 from elevations.spec.words import problems_of
@@ -103,13 +103,18 @@ def _with_defaults(data: dict[str, Any]) -> dict[str, Any]:
     glasses = data.get("glass")
     if defaults.glass is None and isinstance(glasses, dict) and len(glasses) == 1:
         defaults = defaults.model_copy(update={"glass": next(iter(glasses))})
-    finish, fixings = defaults.finish.model_dump(), defaults.fixings.model_dump()
+    finish, fixings, fit = defaults.finish.model_dump(), defaults.fixings.model_dump(), defaults.fit.model_dump()
+    wall = defaults.wall.model_dump(exclude_none=True) if defaults.wall else {}
     filled = []
     for window in windows:
         if isinstance(window, dict):
             window = {"system": defaults.system, "glass": defaults.glass, **with_frame(window)}  # noqa: PLW2901
             window["finish"] = _merged(window, "finish", defaults.finish, finish)
             window["fixings"] = _merged(window, "fixings", defaults.fixings, fixings)
+            window["fit"] = _merged(window, "fit", defaults.fit, fit)
+            window["wall"] = _merged(window, "wall", defaults.wall, wall)
+            if "opening" in window and "circular" not in window:
+                window.setdefault("frame", FRAME_FROM_OPENING)
         filled.append(window)
     usable = data.get("defaults", {}) if isinstance(data.get("defaults", {}), dict) else None
     return {**data, "windows": filled, **({} if usable is None else {"defaults": _glass_in(usable, defaults.glass)})}

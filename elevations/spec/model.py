@@ -15,6 +15,7 @@ from elevations.spec.block import Block
 from elevations.spec.building import WIND_HELP, Building, ClearOpening
 from elevations.spec.fields import Date, Mark, Switch, Text, count, length, number
 from elevations.spec.shape import CIRCULAR, HEAD
+from elevations.spec.site import Fit, Opening, Sill, Wall
 from elevations.spec.wind import WIND, WindLoad
 from elevations.spec.workshop import Workshop
 
@@ -130,6 +131,10 @@ class Frame(Block):
     )
 
 
+FRAME_FROM_OPENING = Frame.model_construct(width=0.0, height=0.0)
+"""Stands in for `frame` where a window gives its opening alone: the geometry works the size out, for it needs the system."""
+
+
 class Room(Block):
     """The room behind the window."""
 
@@ -231,6 +236,8 @@ class Defaults(Block):
     finish: Finish = Field(Finish(), description="Colours.", examples=["{outside: RAL 7038, inside: RAL 9016}"])
     glass: Text | None = Field(None, description="Glass make-up, by its name in `glass`.", examples=["clear"])
     fixings: Fixings = Field(Fixings(), description="Where frames are fixed to the wall.", examples=["{corner: 150}"])
+    fit: Fit = Field(Fit(), description="How frames are sized from their openings.", examples=["{round_to: 5}"])
+    wall: Wall | None = Field(None, description="The wall round the openings.", examples=["{material: brick, thickness: 215, frame_at: 90}"])
 
 
 class Window(Division):
@@ -252,6 +259,12 @@ class Window(Division):
     circular: Annotated[Shape, CIRCULAR] | None = Field(
         None, description="A round frame; replaces `frame`.", examples=["{diameter: 600}"]
     )
+    opening: Opening | None = Field(
+        None,
+        description="The surveyed opening. Without `frame` the frame's size is worked out from it; with it, whether it goes in.",
+        examples=["{width: [1811, 1808, 1810], height: [1213, 1211, 1214], diagonals: [2178, 2176]}"],
+    )
+    sill: Sill | None = Field(None, description="The sill under the frame.", examples=["{projection: 150, horns: 40}"])
     floor_to_opening: Annotated[float, length(0, 5000)] | None = Field(
         None, description="From the finished floor to the bottom of the opening, mm.", examples=[1040]
     )
@@ -278,6 +291,8 @@ class Window(Division):
     finish: Finish = Field(description="Colours, where they differ.", examples=["{inside: RAL 9016}"])
     glass: Text | None = Field(description="Glass make-up, if not the default.", examples=["clear"])
     fixings: Fixings = Field(description="Fixing rules, where they differ.", examples=["{corner: 200}"])
+    fit: Fit = Field(description="How it is sized from its opening, where it differs.", examples=["{clearance: 12}"])
+    wall: Wall | None = Field(description="The wall round it, where it differs.", examples=["{material: brick, thickness: 215, frame_at: 60}"])
 
 
 class Drawing(Block):

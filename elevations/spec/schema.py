@@ -17,7 +17,7 @@ from elevations.yaml_source import read_document
 DIALECT = "http://json-schema.org/draft-07/schema#"
 """The one that the editor support was tried with."""
 RECURSIVE = "Division"
-FILLED_FROM_DEFAULTS = {"system", "finish", "glass", "fixings"}
+FILLED_FROM_DEFAULTS = {"system", "finish", "glass", "fixings", "fit", "wall"}
 QUIET = {"title", "default"}
 
 Schema = dict[str, Any]
@@ -31,7 +31,9 @@ def job_schema() -> Schema:
     window = blocks["Window"]
     window["required"] = [key for key in window["required"] if key not in FILLED_FROM_DEFAULTS]
     window["anyOf"] = [
-        {"required": [key]} for key in ("frame", *(key for key, shape in SHAPES.items() if shape.replaces_frame))
+        {"required": ["frame"]},
+        {"required": ["opening"], "not": {"required": ["frame"]}},
+        *({"required": [key]} for key, shape in SHAPES.items() if shape.replaces_frame),
     ]
     window["required"].remove("frame")
     blocks["Frame"]["required"] = ["width"]  # some shapes give the height

@@ -15,6 +15,7 @@ from elevations.spec.fields import short
 from elevations.spec.glass import problems_of_make_ups
 from elevations.spec.light import problems_of_light
 from elevations.spec.marks import file_name, folded
+from elevations.spec.opening import problems_of_opening, problems_of_setting
 from elevations.spec.shape import problems_of_shape
 from elevations.spelling import did_you_mean
 from elevations.yaml_source import raw_text
@@ -26,6 +27,8 @@ MOST_LIGHTS = 400
 def problems_in(data: dict[str, Any]) -> Iterator[Problem]:
     """Every such problem of a job's data, with its path."""
     yield from problems_of_make_ups(data.get("glass"))
+    if isinstance(data.get("defaults"), dict):
+        yield from problems_of_setting(data["defaults"], ("defaults",))
     windows = data.get("windows")
     if not isinstance(windows, list):
         return
@@ -44,6 +47,7 @@ def problems_in(data: dict[str, Any]) -> Iterator[Problem]:
 
 def _problems_of_window(window: dict[str, Any], path: Path) -> Iterator[Problem]:
     yield from problems_of_shape(window, path)
+    yield from problems_of_opening(window, path)
     yield from problems_of_division(window, path)
     count = 0
     for light, where in lights_of(window, path):

@@ -15,12 +15,7 @@ from elevations.spec.shape import ReadsShape
 from elevations.spelling import nearest
 from elevations.yaml_source import MOST_PROBLEMS
 
-FRAME_INSTEAD = "give the overall frame size as `frame: {width: …, height: …}`"
 LATER: dict[type[Block], dict[str, str]] = {
-    Window: {
-        "opening": FRAME_INSTEAD,
-        "sill": "leave it out: the frame is drawn without its sill for now",
-    },
     Light: {"bars": "leave it out: lights are drawn without glazing bars for now"},
 }
 """Keys of the format that this version does not draw yet, and what to do meanwhile."""

@@ -11,8 +11,8 @@ KEYS = [
     ("unlike any", one(FRAME + "wobble: 3\n" + FIXED), "unknown-key", ["'wobble'", "known here: mullions"], "9:5"),
     ("size beside the mark", one("width: 1200\n" + FRAME + FIXED), "unknown-key", ["belongs under 'frame'"], "8:5"),
     ("light beside the mark", one(FRAME + "light: fixed"), "unknown-key", ["lights: [{light: fixed}]"], "9:5"),
-    ("opening", one("opening: {width: 1200}\n" + FIXED), "not-drawn-yet", ["'opening' is understood", "frame:"], "8:5"),
-    ("sill", one(FRAME + "sill: {projection: 150}\n" + FIXED), "not-drawn-yet", ["'sill'"], "9:5"),
+    ("half an opening", one("opening: {width: 1200}\n" + FIXED), "missing-key", ["'height' is missing", "1213"], "8:5"),
+    ("a sill of no size", one(FRAME + "sill: {horns: 40}\n" + FIXED), "missing-key", ["'projection'"], "9:5"),
     (
         "glazing bars",
         of_lights("[{light: fixed, bars: {rows: 2}}]"),
