@@ -2,7 +2,7 @@
 
     hardware:                     # in the order of preference: of each kind a sash gets the first that fits
       - {item: ST-30, kind: stay, title: friction stay 300, for: [side-hung], sash_width: [280, 500],
-         sash_height: [300, 1300], mass: 20, quantity: 2, takes: 45}
+         sash_height: [300, 1300], mass: 20, quantity: 2, takes: 45, opens: 75}
       - {item: RS-1, kind: restrictor, for: [side-hung, top-hung], only: restrictor}
     reinforcement: {set_back: 10, white_from: 900}
     drainage: {slot: 30 x 5, from_end: 80, spacing: 600}
@@ -43,9 +43,11 @@ class HardwareItem:
     quantity: int
     """For one sash."""
     takes_mm: float | None
-    """What it takes off the clear opening; None where the system does not say."""
+    """What it takes off the clear opening with the sash open as far as it goes; None where the system does not say."""
     only: str
     """restrictor or escape: only for a light that asks for it; empty for all."""
+    opens_degrees: float | None = None
+    """How far it lets the sash open; None where the system does not say."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,7 +91,7 @@ def read_hardware(top: Block) -> tuple[HardwareItem, ...]:
 
 
 def _item(block: Block) -> HardwareItem:
-    block.only(("item", "kind", "title", "for", "sash_width", "sash_height", "mass", "quantity", "takes", "only"))
+    block.only(("item", "kind", "title", "for", "sash_width", "sash_height", "mass", "quantity", "takes", "only", "opens"))
     for key in ("item", "kind"):
         if block.data.get(key) is None:
             block.missing(key, "its order name" if key == "item" else "stay, hinge, handle, lock …")
@@ -108,6 +110,7 @@ def _item(block: Block) -> HardwareItem:
         quantity=int(quantity or 1),
         takes_mm=block.number("takes", low=0, high=500, hint="mm off the clear opening"),
         only=block.choice("only", ONLY, ""),
+        opens_degrees=block.number("opens", low=0, high=180, above=True, hint="degrees, open as far as it goes"),
     )
 
 

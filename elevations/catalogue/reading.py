@@ -15,6 +15,7 @@ Only figures are needed; every other key has a default:
 
 What each figure means is said in `elevations.catalogue.system`; section outlines (`sections`) are described in
 `elevations.catalogue.outlines`; hardware, reinforcement and drainage in `elevations.catalogue.hardware`. All lengths are mm.
+Figures for checks: `u_f` (W/m2K: one for all, or {frame: 1.3, frame+sash: 1.4, mullion: 1.5 …}) and `modulus` (N/mm2).
 """
 
 from __future__ import annotations
@@ -35,6 +36,7 @@ SIDES = ("outside", "inside")
 KEYS = (
     "system", "title", "demonstration", "material", "depth", "swing", "sash_face", "bar_length", "weld_allowance",
     "members", "glazing", "sections", "hardware", "reinforcement", "drainage", "pressure_holes",
+    "u_f", "modulus",
 )  # fmt: skip
 LARGEST_MM = 500.0
 """No station, depth or unit is larger: beyond it lies a slip of the decimal point."""
@@ -99,8 +101,25 @@ def _system(top: Block, depth: float, profiles: dict[str, Profile], glazing: _Gl
         reinforcement=read_reinforcement(top),
         drainage=read_slots(top, "drainage"),
         pressure_holes=read_slots(top, "pressure_holes"),
+        u_f_w_m2k=_u_f(top),
+        modulus_n_mm2=top.number("modulus", low=500, high=300_000, hint="N/mm2: about 11000 for softwood along the grain"),
         origin=origin,
     )
+
+
+def _u_f(top: Block) -> dict[str, float]:
+    """Declared Uf by member; one figure alone is for all of them."""
+    given = top.data.get("u_f")
+    if given is None:
+        return {}
+    if not isinstance(given, dict):
+        one = top.number("u_f", low=0.1, high=10, hint="W/m2K of the frame profiles")
+        return {} if one is None else {"frame": one}
+    block = Block(top.report, ("u_f",), given, "'u_f'")
+    names = [f"{member}{ring}" for member in MEMBERS[:-1] for ring in ("", "+sash")]
+    block.only(names)
+    found = {name: block.number(name, low=0.1, high=10, hint="W/m2K") for name in names}
+    return {name: value for name, value in found.items() if value is not None}
 
 
 def _members(top: Block, depth: float | None) -> dict[str, Profile]:

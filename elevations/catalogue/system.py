@@ -104,5 +104,9 @@ class System:
     """Slots at the bottom of every rebate that holds glass."""
     pressure_holes: Slots | None = None
     """Holes at the top of every rebate that holds glass, to equalise pressure."""
+    u_f_w_m2k: dict[str, float] = field(default_factory=dict, repr=False)
+    """Declared Uf by member; '+sash' for the same member with a sash beside it. Empty where the system declares none."""
+    modulus_n_mm2: float | None = None
+    """Declared modulus of elasticity of its material; None: the usual one, where there is one."""
     origin: str = ""
     """The file it was read from, as the user named it, or 'built in'."""

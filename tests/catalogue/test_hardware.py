@@ -76,3 +76,25 @@ def test_the_built_in_systems_serve_every_common_opening():
         assert len({item.item for item in system.hardware}) == len(system.hardware)
         assert system.reinforcement
         assert system.drainage
+
+
+def test_how_far_hardware_opens_is_read_and_held_to_half_a_turn(tmp_path):
+    (item,) = read("hardware: [{item: H, kind: hinge, for: side-hung, opens: 95}]\n", tmp_path).system.hardware
+    assert item.opens_degrees == 95
+    (problem,) = read("hardware: [{item: H, kind: hinge, for: side-hung, opens: 270}]\n", tmp_path).problems
+    assert problem.code == "out-of-range"
+
+
+def test_declared_figures_of_the_frame_are_read(tmp_path):
+    assert read("u_f: 1.3\n", tmp_path).system.u_f_w_m2k == {"frame": 1.3}
+    system = read("u_f: {frame: 1.3, frame+sash: 1.4, mullion: 1.5}\nmodulus: 11000\n", tmp_path).system
+    assert system.u_f_w_m2k == {"frame": 1.3, "frame+sash": 1.4, "mullion": 1.5}
+    assert system.modulus_n_mm2 == 11000
+
+
+@pytest.mark.parametrize(("more", "code"), [
+    ("u_f: 0\n", "out-of-range"), ("u_f: low\n", "not-a-number"), ("u_f: {sash: 1.2}\n", "unknown-key"), ("u_f: {frame: -1}\n", "out-of-range"),
+    ("modulus: 11\n", "out-of-range"),
+])  # fmt: skip
+def test_impossible_figures_of_the_frame_are_refused(more, code, tmp_path):
+    assert [p.code for p in read(more, tmp_path).problems] == [code]
