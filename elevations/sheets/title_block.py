@@ -16,6 +16,7 @@ WIDTH, HEIGHT = 110.0, 55.0
 CAPTION, VALUE, MARK = 2.0, 2.5, 5.0
 PAD = 1.8
 ROW, ROWS = 9.0, 4
+APPROVED = "Approved by"
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,13 +31,7 @@ class Cell:
 def title_block(window: Window, info: JobInfo, scales: str, paper: str, right: float, bottom: float) -> Group:
     """The title block with its bottom right corner there, paper mm."""
     box = Box(right - WIDTH, bottom, right, bottom + HEIGHT)
-    rows = (
-        (Cell("Site", info.site, 0.62), Cell("Reference", info.reference, 0.38)),
-        (Cell("Client", info.client, 0.62), Cell("Date", info.issued or info.surveyed, 0.38)),
-        (Cell("Drawn by", info.drawn_by, 0.31), Cell("Checked by", info.checked_by, 0.31), Cell("Approved by", "", 0.38)),
-        (Cell("Scale", scales, 0.46), Cell("Paper", paper, 0.16), Cell("Sheet", str(_sheet_number(window)), 0.16),
-         Cell("Revision", info.revision, 0.22)),
-    )
+    rows = _rows(info, scales, paper, str(_sheet_number(window)))
     items: list[Entity] = [line(box.left, box.top, box.right, box.top, CUT), line(box.left, box.bottom, box.left, box.top, CUT)]
     items += _title(window, box)
     top = box.bottom + ROW * len(rows)
@@ -52,6 +47,37 @@ def title_block(window: Window, info: JobInfo, scales: str, paper: str, right: f
             left += width
         top -= ROW
     return Group("title-block", tuple(item for item in items if not isinstance(item, Label) or item.text), "title block")
+
+
+def _rows(info: JobInfo, scales: str, paper: str, sheet: str) -> tuple[tuple[Cell, ...], ...]:
+    """The fields, row by row."""
+    return (
+        (Cell("Site", info.site, 0.62), Cell("Reference", info.reference, 0.38)),
+        (Cell("Client", info.client, 0.62), Cell("Date", info.issued or info.surveyed, 0.38)),
+        (Cell("Drawn by", info.drawn_by, 0.31), Cell("Checked by", info.checked_by, 0.31), Cell(APPROVED, "", 0.38)),
+        (Cell("Scale", scales, 0.46), Cell("Paper", paper, 0.16), Cell("Sheet", sheet, 0.16),
+         Cell("Revision", info.revision, 0.22)),
+    )
+
+
+def approved_field(words: str, right: float, bottom: float) -> Group:
+    """What stands in the 'Approved by' field of a title block with its bottom right corner there, in up to two small lines.
+
+    They take the place of the field's name. Words too long for it lose their middle: what stands in brackets at their end, the fingerprint, is kept.
+    """
+    rows = _rows(JobInfo(), "", "", "")
+    number, row = next((i, row) for i, row in enumerate(rows) if any(cell.caption == APPROVED for cell in row))
+    before = [cell.share for cell in row[: [cell.caption for cell in row].index(APPROVED)]]
+    left, room = right - WIDTH * (1 - sum(before)) + PAD, WIDTH * row[len(before)].share - 2 * PAD
+    lines = wrap(words, room, CAPTION)
+    if len(lines) > 2:
+        rest, bracket, tail = " ".join(lines[1:]).rpartition(" (")
+        tail = bracket + tail
+        lines = [lines[0], fit(rest, room - text_width(tail, CAPTION), CAPTION) + tail]
+    step = CAPTION * 1.7
+    foot = bottom + ROW * (len(rows) - 1 - number) + (ROW - CAPTION - step * (len(lines) - 1)) / 2
+    items = tuple(Label(text, Point(left, foot + (len(lines) - 1 - i) * step), CAPTION) for i, text in enumerate(lines))
+    return Group("approved", items, words)
 
 
 def _title(window: Window, box: Box) -> list[Entity]:
