@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 from elevations.drawing.entities import Entity, Fill, Group, Label, Stroke, View
 from elevations.drawing.layers import Layer
 from elevations.geometry.window import Light, Sash, Window
-from elevations.plane import Box, Corner, OffsetError, Outline, Point, offset, rectangle
+from elevations.plane import Box, Corner, OffsetError, Outline, Point, offset
 from elevations.views import customer_tones as tones
 from elevations.views.customer_glass import glass
 from elevations.views.visible import bar_face, beads_outside, inset, light_edge, sash_bead_edge
@@ -123,7 +123,7 @@ def _frame(look: _Look) -> Iterator[Fill]:
     yield from faces(outline, sight, tone, Layer.FRAME, inside=look.inside)
     yield from ring(outline, look.line, tones.edge(tone), Layer.FRAME)
     for bar in look.window.bars:
-        yield Fill(rectangle(*bar_face(look.window, bar)), Layer.BARS, tones.facet(tone, 0.0, 0.12))
+        yield Fill(bar_face(look.window, bar), Layer.BARS, tones.facet(tone, 0.0, 0.12))
 
 
 def _light(look: _Look, light: Light) -> Iterator[Entity]:
