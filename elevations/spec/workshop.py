@@ -7,17 +7,19 @@ from typing import Annotated
 from pydantic import Field
 
 from elevations.spec.block import Block
-from elevations.spec.fields import Text, count, length, number
+from elevations.spec.fields import Text, number
+from elevations.spec.fields import count as whole   # the keys below take the names
+from elevations.spec.fields import length as mm
 
 
 class Saw(Block):
     """What the saw takes from a bar."""
 
-    kerf: Annotated[float, length(0, 15)] = Field(0, description="Width of the saw cut, mm.", examples=[4])
-    end_trim: Annotated[float, length(0, 300)] = Field(
+    kerf: Annotated[float, mm(0, 15)] = Field(0, description="Width of the saw cut, mm.", examples=[4])
+    end_trim: Annotated[float, mm(0, 300)] = Field(
         0, description="Cut off each end of every bar first, its own saw cut included, mm.", examples=[15]
     )
-    keep_from: Annotated[float, length(50, 6000)] | None = Field(
+    keep_from: Annotated[float, mm(50, 6000)] | None = Field(
         None, description="A rest at least this long goes back into the rack, mm; left out, none does.", examples=[600]
     )
 
@@ -29,16 +31,16 @@ class OffCut(Block):
     profile: Text = Field(description="Which profile, as the cutting list has it.", examples=["frame"])
     outside: Text = Field("", description="Colour outside; none for reinforcement.", examples=["RAL 7038"])
     inside: Text = Field("", description="Colour inside.", examples=["RAL 9016"])
-    length: Annotated[float, length(50, 15000)] = Field(description="Length, mm.", examples=[2150])
-    count: Annotated[int, count(1, 1000)] = Field(1, description="How many of them there are.", examples=[2])
+    length: Annotated[float, mm(50, 15000)] = Field(description="Length, mm.", examples=[2150])
+    count: Annotated[int, whole(1, 1000)] = Field(1, description="How many of them there are.", examples=[2])
 
 
 class Seal(Block):
     """The joint between frame and wall, for counting sealant and foam."""
 
-    gap: Annotated[float, length(1, 60)] = Field(description="Gap between frame and wall, mm.", examples=[10])
-    sealant_depth: Annotated[float, length(0, 40)] = Field(6, description="Depth of the sealant, mm.", examples=[6])
-    foam_depth: Annotated[float, length(0, 200)] = Field(0, description="Depth of the foam, mm; 0 where none is used.", examples=[40])
+    gap: Annotated[float, mm(1, 60)] = Field(description="Gap between frame and wall, mm.", examples=[10])
+    sealant_depth: Annotated[float, mm(0, 40)] = Field(6, description="Depth of the sealant, mm.", examples=[6])
+    foam_depth: Annotated[float, mm(0, 200)] = Field(0, description="Depth of the foam, mm; 0 where none is used.", examples=[40])
     cartridge: Annotated[float, number(50, 2000, "ml")] = Field(310, description="Contents of a cartridge of sealant, ml.", examples=[310])
     foam_yield: Annotated[float, number(1, 200, "litres")] | None = Field(
         None, description="Litres of set foam from one can, by its maker.", examples=[35]
