@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import shutil
 import sys
+import tempfile
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -25,8 +26,12 @@ def draw_spec(spec: Path, folder: Path) -> list[Path]:
 
 
 def main() -> None:
-    shutil.rmtree(GALLERY, ignore_errors=True)
-    count = sum(len(draw_spec(spec, GALLERY / spec.stem)) for spec in specs())
+    """The old drawings go only when all the new ones are there."""
+    with tempfile.TemporaryDirectory(dir=ROOT, prefix=".gallery-") as name:
+        drawn = Path(name) / "gallery"
+        count = sum(len(draw_spec(spec, drawn / spec.stem)) for spec in specs())
+        shutil.rmtree(GALLERY, ignore_errors=True)
+        drawn.rename(GALLERY)
     print(f"{count} files in {GALLERY}")
 
 
