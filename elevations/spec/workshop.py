@@ -8,7 +8,7 @@ from pydantic import Field
 
 from elevations.spec.block import Block
 from elevations.spec.fields import Text, number
-from elevations.spec.fields import count as whole   # the keys below take the names
+from elevations.spec.fields import count as whole  # the keys below take the names
 from elevations.spec.fields import length as mm
 
 

@@ -1,0 +1,167 @@
+"""Hardware of each sash, chosen from the system's limits by its size and its mass; what fits no limit is a finding."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from elevations.catalogue.hardware import LARGEST_SASH_MM, HardwareItem
+from elevations.errors import Finding
+from elevations.geometry.window import Light, Sash, Window
+from elevations.schedules.table import Column, Schedule, tidy
+from elevations.structure.dead_load import light_kg
+
+NONE_FITS = "none fits"
+
+
+@dataclass(frozen=True, slots=True)
+class HardwareRow:
+    """One item, for the sashes that get it."""
+
+    kind: str
+    """stay, hinge, handle, lock …"""
+    item: str
+    """What it is ordered by; 'none fits' where no item of this kind does."""
+    title: str
+    quantity: int
+    each_sash: int
+    limits: str
+    """What the item serves: '300 to 700 wide, up to 26 kg'."""
+    sashes: tuple[str, ...]
+    """'W1-S1', each with its size and mass where none fits."""
+
+
+@dataclass(frozen=True, slots=True)
+class Measured:
+    """A sash as hardware sees it."""
+
+    tag: str
+    width_mm: float
+    height_mm: float
+    mass_kg: float
+    """With its glass; profiles whose mass the system does not give count as nothing."""
+
+    @property
+    def words(self) -> str:
+        """'542 x 964 mm, 11.9 kg'."""
+        return f"{self.width_mm:g} x {self.height_mm:g} mm, {self.mass_kg:g} kg"
+
+
+def hardware_rows(window: Window) -> Iterator[HardwareRow]:
+    """One row for each item that the window needs, and one for each sash and kind that nothing fits."""
+    rows = []
+    for light, sash in _opening_sashes(window):
+        seen = measured(window, light, sash)
+        for kind, items in _by_kind(window, light).items():
+            fitting = next((item for item in items if fits(item, seen)), None)
+            if fitting is None:
+                rows.append(HardwareRow(kind, NONE_FITS, "", 0, 0, "", (f"{seen.tag} ({seen.words})",)))
+            else:
+                count = fitting.quantity
+                rows.append(HardwareRow(kind, fitting.item, fitting.title, count, count, limits_words(fitting), (seen.tag,)))
+    yield from joined(rows)
+
+
+def hardware_findings(window: Window) -> Iterator[Finding]:
+    """Each sash and kind of hardware that none of the system's items fits; nothing where the system lists no hardware."""
+    for light, sash in _opening_sashes(window):
+        seen, by_kind = measured(window, light, sash), _by_kind(window, light)
+        subject = f"{sash.tag}"
+        if window.system.hardware and not by_kind:
+            yield Finding(
+                "no-hardware", window.mark, subject, f"{window.system.name} lists no hardware for a {light.opening} light",
+                "add it to the system's 'hardware', or choose another opening", rule=f"{window.system.name}: hardware",
+            )
+        if window.system.hardware and light.spec.restrictor and "restrictor" not in by_kind:
+            yield Finding(
+                "no-restrictor", window.mark, subject, f"it asks for a restrictor, and {window.system.name} lists none for a {light.opening} light",
+                "add one to the system's 'hardware'", rule=f"{window.system.name}: hardware",
+            )
+        for kind, items in by_kind.items():
+            if not any(fits(item, seen) for item in items):
+                yield Finding(
+                    "hardware-none-fits", window.mark, subject,
+                    f"no {kind} of {window.system.name} fits a {light.opening} sash of {seen.words}",
+                    f"there {'is' if len(items) == 1 else 'are'} {'; '.join(f'{item.item}: {limits_words(item)}' for item in items)}",
+                    rule=f"{window.system.name}: hardware",
+                )
+
+
+def measured(window: Window, light: Light, sash: Sash) -> Measured:
+    """Size and mass of a sash, to 0.1 mm and 0.1 kg; the light's mass shared out where it has several sashes."""
+    box = sash.outer.outline.bounds
+    mass = light_kg(window.system, light) / len(light.sashes)
+    return Measured(f"{window.mark}-{sash.tag}", tidy(box.width, 1), tidy(box.height, 1), tidy(mass, 1))
+
+
+def fits(item: HardwareItem, sash: Measured) -> bool:
+    """Whether size and mass lie within an item's limits."""
+    within = item.width_mm[0] <= sash.width_mm <= item.width_mm[1] and item.height_mm[0] <= sash.height_mm <= item.height_mm[1]
+    return within and (item.mass_kg is None or sash.mass_kg <= item.mass_kg)
+
+
+def limits_words(item: HardwareItem) -> str:
+    """'300 to 700 wide, 250 to 1300 high, up to 26 kg'; 'any size' without limits."""
+    said = [
+        f"{low:g} to {high:g} {word}" for (low, high), word in ((item.width_mm, "wide"), (item.height_mm, "high"))
+        if (low, high) != _ANY
+    ]
+    return ", ".join([*said, *([f"up to {item.mass_kg:g} kg"] if item.mass_kg is not None else [])]) or "any size"
+
+
+_ANY = 0.0, LARGEST_SASH_MM
+
+
+def _opening_sashes(window: Window) -> Iterator[tuple[Light, Sash]]:
+    for light in window.lights:
+        yield from ((light, sash) for sash in light.sashes if not sash.dummy)
+
+
+def _by_kind(window: Window, light: Light) -> dict[str, list[HardwareItem]]:
+    """The system's items that a light may get, by kind; those that are for its special needs first."""
+    wanted = {"", *(["restrictor"] if light.spec.restrictor else []), *(["escape"] if light.spec.escape else [])}
+    found: dict[str, list[HardwareItem]] = {}
+    for item in sorted(window.system.hardware, key=lambda item: not item.only):
+        if light.opening in item.openings and item.only in wanted:
+            found.setdefault(item.kind, []).append(item)
+    return found
+
+
+def joined(rows: Sequence[HardwareRow]) -> list[HardwareRow]:
+    """One row an item, by kind and name; what fits nothing first."""
+    groups: dict[HardwareRow, list[HardwareRow]] = {}
+    for row in rows:
+        groups.setdefault(replace(row, quantity=0, sashes=()), []).append(row)
+    made = [
+        replace(group[0], quantity=sum(row.quantity for row in group), sashes=tuple(tag for row in group for tag in row.sashes))
+        for group in groups.values()
+    ]
+    return sorted(made, key=lambda row: (row.item != NONE_FITS, row.kind, row.item))
+
+
+def totals(rows: Sequence[HardwareRow]) -> list[str]:
+    """How many of each kind, and for how many sashes there is none."""
+    counts: dict[str, int] = {}
+    for row in rows:
+        counts[row.kind] = counts.get(row.kind, 0) + row.quantity
+    said = [", ".join(f"{count} x {kind}" for kind, count in sorted(counts.items()) if count)]
+    missing = sum(len(row.sashes) for row in rows if row.item == NONE_FITS)
+    return [line for line in said if line] + ([f"{missing} x none fits: see the findings"] if missing else [])
+
+
+HARDWARE = Schedule(
+    key="hardware",
+    title="Hardware",
+    columns=(
+        Column("kind", "kind", text=True),
+        Column("item", "item", text=True),
+        Column("title", "what it is", text=True),
+        Column("quantity", "number"),
+        Column("each_sash", "a sash"),
+        Column("limits", "for sashes", text=True),
+        Column("sashes", "for", text=True),
+    ),
+    rows=hardware_rows,
+    totals=totals,
+    joined=joined,
+)
