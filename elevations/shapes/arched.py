@@ -61,5 +61,6 @@ class Arched(Shape):
         kind = "semicircular head" if half_round else "segmental head"
         return f"{kind}, rise {length_words(self.rise)}, radius {length_words(segment_radius(width, self.rise))}"
 
-    def levels(self, width: float, height: float) -> tuple[float, ...]:
-        return (self._springing(height),)
+    def levels(self, side: str, width: float, height: float) -> tuple[float, ...]:
+        up = self._springing(height)
+        return (up,) if side == "left" and up else ()

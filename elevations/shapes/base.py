@@ -80,8 +80,11 @@ class Shape(ABC):
         """The shape and its sizes, for people; empty for a rectangle."""
         return ""
 
-    def levels(self, width: float, height: float) -> tuple[float, ...]:
-        """Heights above the frame's bottom, besides 0 and the overall height, that a drawing gives: springing, eaves."""
+    def levels(self, side: str, width: float, height: float) -> tuple[float, ...]:
+        """Heights above the frame's bottom, besides 0 and the overall height, that a drawing gives on a side: springing, eaves.
+
+        `side`: left or right, where they are best read.
+        """
         return ()
 
     def places(self, width: float, height: float) -> tuple[float, ...]:

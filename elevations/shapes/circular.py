@@ -35,6 +35,3 @@ class Circular(Shape):
 
     def words(self, width: float, height: float) -> str:
         return f"circular frame, diameter {length_words(self.diameter)}"
-
-    def levels(self, width: float, height: float) -> tuple[float, ...]:
-        return (self.diameter / 2,)

@@ -66,8 +66,9 @@ class Gable(Shape):
             f"and {degrees_words(slopes[1])}"
         )
 
-    def levels(self, width: float, height: float) -> tuple[float, ...]:
-        return tuple(sorted(set(self._jambs())))
+    def levels(self, side: str, width: float, height: float) -> tuple[float, ...]:
+        left, right = self._jambs()
+        return (left,) if side == "left" else (right,) if right != left else ()
 
     def places(self, width: float, height: float) -> tuple[float, ...]:
         return (self.apex,)

@@ -55,8 +55,9 @@ class Pointed(Shape):
     def words(self, width: float, height: float) -> str:
         return f"pointed head, rise {length_words(self.rise)}, radius {length_words(self.radius(width))}"
 
-    def levels(self, width: float, height: float) -> tuple[float, ...]:
-        return (self._springing(height),)
+    def levels(self, side: str, width: float, height: float) -> tuple[float, ...]:
+        up = self._springing(height)
+        return (up,) if side == "left" and up else ()
 
     def places(self, width: float, height: float) -> tuple[float, ...]:
         return (width / 2,)

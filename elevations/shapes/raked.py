@@ -44,5 +44,6 @@ class Raked(Shape):
         slope = degrees_words(slope_degrees(width, self.right - self.left))
         return f"raked head, left {length_words(self.left)}, right {length_words(self.right)}, slope {slope}"
 
-    def levels(self, width: float, height: float) -> tuple[float, ...]:
-        return (min(self.left, self.right),)
+    def levels(self, side: str, width: float, height: float) -> tuple[float, ...]:
+        lower = "left" if self.left < self.right else "right"
+        return (min(self.left, self.right),) if side == lower else ()

@@ -35,7 +35,7 @@ class Chains:
     overall: tuple[Dimension, ...]
     fixings: tuple[Dimension, ...]
     same: tuple[str, ...]
-    """'sill as head', 'left jamb as right jamb': sides whose fixings repeat another's."""
+    """'sill as head', 'left jamb as right jamb': sides whose fixings repeat another's, or that have no chain."""
 
 
 def chains_round(window: Window, scale: float, cuts: Cuts | None = None) -> Chains:
@@ -43,10 +43,13 @@ def chains_round(window: Window, scale: float, cuts: Cuts | None = None) -> Chai
 
     Bars of the whole width or height come first, deeper divisions where they differ in rows outside them. Fixings of
     the sill and the left jamb get a chain, nearest the frame, only where they differ from the opposite side's.
-    Extension lines keep clear of the letters of `cuts`.
+    Extension lines keep clear of the letters of `cuts`. Fixings along a slope or an arc get no chain, which could not measure
+    along it: `same` says so. Springing, eaves and apex stand with the bars.
     """
     box = window.frame.outline.bounds
     sides = {side: _fixings(window, side) for side in ("left jamb", "head", "right jamb", "sill")}
+    size = box.width, box.height
+    levels = {side: window.shape.levels(side, *size) for side in ("left", "right")}
     edges = {"above": box.top, "left": box.left, "below": box.bottom, "right": box.right}
     rows = {place: _Row(place, edge, scale, cuts) for place, edge in edges.items()}
     same, fixings = [], []
@@ -59,11 +62,18 @@ def chains_round(window: Window, scale: float, cuts: Cuts | None = None) -> Chai
         if sides[side]:
             fixings += rows[place].add([sides[side]], upright=upright)
     bars: list[Dimension] = []
-    for place, upright in (("below", False), ("left", True)):
-        for row in division_rows(window, mullions=not upright):
+    for place, upright, extra in (("below", False, window.shape.places(*size)), ("left", True, levels["left"])):
+        ends = (box.left, box.right) if place == "below" else (box.bottom, box.top)
+        own = [(ends[0], *extra, ends[1])] if extra else []
+        for row in division_rows(window, own, mullions=not upright):
             bars += rows[place].add(row, upright=upright)
+    if levels["right"]:
+        bars += rows["right"].add([(box.bottom, *levels["right"])], upright=True)
     sizes = rows["below"].add([(box.left, box.right)], upright=False)
     sizes += rows["left"].add([(box.bottom, box.top)], upright=True)
+    bent = dict.fromkeys(p.side for p in window.fixings if not sides.get(p.side))
+    if bent:
+        same.append(f"{' and '.join(bent)} as listed, along the outer edge")
     return Chains(tuple(bars), tuple(sizes), tuple(fixings), tuple(same))
 
 
@@ -109,18 +119,22 @@ class _Row:
 
 
 def _fixings(window: Window, side: str) -> tuple[float, ...]:
-    """Ends of a side and its fixings, in order along x or y; nothing where the side has none."""
+    """Ends of a straight side and its fixings, in order along x or y; nothing where it has none, or slopes, or is bent."""
     axis = 1 if side.endswith("jamb") else 0
     places = [round(point.at[axis], 3) for point in window.fixings if point.side == side]
-    box = window.frame.outline.bounds
-    return tuple(sorted({box[axis], box[axis + 2], *places})) if places else ()
+    for (a, b), edge in zip(window.frame.outline.edges(), window.frame.sides, strict=True):
+        if places and edge.tag == side and edge.at is not None:
+            return tuple(sorted({a[axis], b[axis], *places}))
+    return ()
 
 
-def division_rows(window: Window, *, mullions: bool) -> list[list[tuple[float, ...]]]:
+def division_rows(
+    window: Window, own: Sequence[tuple[float, ...]] = (), *, mullions: bool
+) -> list[list[tuple[float, ...]]]:
     """Chains of bar centre lines by row, the widest division first; chains of one row don't overlap.
 
-    Each chain is a division's bounds and its bars, x of mullions or y of transoms. A chain whose every position an
-    earlier one already gives is left out.
+    Each chain is a division's bounds and its bars, x of mullions or y of transoms; `own` are further ones, of the frame's
+    shape. A chain whose every position an earlier one already gives is left out.
     """
     key, axis = ("mullions", 0) if mullions else ("transoms", 1)
     found: dict[Path, list[float]] = {}
@@ -128,7 +142,7 @@ def division_rows(window: Window, *, mullions: bool) -> list[list[tuple[float, .
         if bar.upright == mullions:
             owner = bar.path[: bar.path.index(key, _depth(bar.path, key))]
             found.setdefault(owner, []).append(bar.outer[0][axis])
-    chains = []
+    chains = list(own)
     for owner, centres in found.items():
         boxes = [light.region.outline.bounds for light in window.lights if light.path[: len(owner)] == owner]
         ends = min(box[axis] for box in boxes), max(box[axis + 2] for box in boxes)

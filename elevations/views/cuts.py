@@ -6,13 +6,16 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from itertools import pairwise
 
+from elevations.geometry.along import chord
 from elevations.geometry.window import Bar, Light, Window
-from elevations.plane import Box
+from elevations.plane import Box, Outline
 
 SHARES = (0.5, 0.4, 0.6, 0.25, 0.75)
 """Where in a light a cut may run, the middle first."""
 OFF_FIXING_MM = 40.0
 """A cut keeps this far from fixings where it can, so that its mark does not lie on their dimension lines."""
+SQUARE_DEGREES = 0.5
+"""A member cut within this of the square to its length shows its own section."""
 CLEAR_MM = 5.0
 """A cut keeps at least this far inside the visible glass of every light that it passes through."""
 
@@ -34,8 +37,15 @@ def choose_cuts(window: Window) -> Cuts:
 
 def lights_cut(window: Window, axis: int, at: float) -> list[Light]:
     """The lights that a line crosses, from the left or the bottom. axis 0 cuts at x = at, axis 1 at y = at."""
-    found = [light for light in window.lights if _low(light.region.outline.bounds, axis) < at < _high(light.region.outline.bounds, axis)]
-    return sorted(found, key=lambda light: _low(light.region.outline.bounds, 1 - axis))
+    found = []
+    for light in window.lights:
+        box = light.region.outline.bounds
+        if not _low(box, axis) < at < _high(box, axis):
+            continue
+        crossed = None if light.region.outline.is_box else chord(light.region.outline, axis, at)
+        if light.region.outline.is_box or crossed:
+            found.append((crossed[0].at if crossed else _low(box, 1 - axis), light))
+    return [light for _, light in sorted(found, key=lambda item: item[0])]
 
 
 def opens(light: Light) -> bool:
@@ -53,14 +63,32 @@ def _best(window: Window, axis: int) -> float:
             cut = lights_cut(window, axis, at)
             kinds = len({opens(crossed) for crossed in cut})
             free = all(abs(point.at[axis] - at) >= OFF_FIXING_MM for point in window.fixings)
-            found.append((_clear(cut, axis, at), kinds, len(cut), free, -order, -light.number, at))
+            found.append((_clear(cut, axis, at), kinds, _square(cut, axis, at), len(cut), free, -order, -light.number, at))
     return max(found)[-1]
 
 
 def _clear(cut: Iterable[Light], axis: int, at: float) -> bool:
     """Whether the line runs through visible glass in every light it meets, and so along no bar or stile."""
-    boxes = [pane.sight.outline.bounds for light in cut for pane in light.panes]
-    return all(_low(box, axis) + CLEAR_MM <= at <= _high(box, axis) - CLEAR_MM for box in boxes)
+    for outline in (pane.sight.outline for light in cut for pane in light.panes):
+        if not _low(outline.bounds, axis) + CLEAR_MM <= at <= _high(outline.bounds, axis) - CLEAR_MM:
+            return False
+        if not outline.is_box and not all(_long_enough(outline, axis, at + off) for off in (-CLEAR_MM, CLEAR_MM)):
+            return False
+    return True
+
+
+def _long_enough(outline: Outline, axis: int, at: float) -> bool:
+    found = chord(outline, axis, at)
+    return found is not None and found[1].at - found[0].at >= CLEAR_MM
+
+
+def _square(cut: Iterable[Light], axis: int, at: float) -> bool:
+    """Whether every member of a shaped head is cut square to its length, as at an arch's crown, and none at a corner."""
+    for outline in (light.region.outline for light in cut if not light.region.outline.is_box):
+        found = chord(outline, axis, at)
+        if found is None or any(crossing.out_of_square > SQUARE_DEGREES for crossing in found):
+            return False
+    return True
 
 
 def bars_between(window: Window, lights: list[Light], axis: int) -> list[Bar]:

@@ -10,10 +10,11 @@ from elevations.drawing.layers import FINE, THIN, VISIBLE, Layer
 from elevations.drawing.lettering import wrap
 from elevations.geometry.window import Light, Sash, Window, whole_mm
 from elevations.openings import OPENINGS
-from elevations.plane import SAME_MM, Box, Corner, Outline, Point, rectangle
+from elevations.plane import SAME_MM, Box, Corner, Outline, Point
 from elevations.views.chains_round import LETTER_OFF, MARK_OFF, Chains, chains_round
 from elevations.views.cuts import Cuts
 from elevations.views.light_note import light_note
+from elevations.views.shaped import head_notes, on_shape
 from elevations.views.visible import bar_face, beads_outside, light_edge, sash_bead_edge
 
 GLASS_TONE = "#edf3f6"
@@ -35,9 +36,12 @@ def elevation(window: Window, scale: float, *, apex_at_hinge: bool = True, cuts:
     outer = _dimensions(window, chains)
     if cuts:
         outer.append(cut_marks(window, cuts, scale))
+    notes = head_notes(window, scale, cuts)
+    if notes:
+        outer.append(Group("head-notes", notes, "radii and slopes", (("mark", window.mark),)))
     inner = window.frame.outline.bounds.joined(bounds_of_all((item for group in outer for item in group.items), scale))
     groups += outer
-    title = _title(scale, chains, inner, window.frame.outline.bounds.left)
+    title = _title(window, scale, chains, inner)
     groups.append(title)
     return View("elevation", "Elevation from outside", tuple(groups), inner.joined(bounds_of_all(title.items, scale)))
 
@@ -77,7 +81,7 @@ def _key(corner: Corner) -> tuple[float, float]:
 def _bars(window: Window) -> list[Group]:
     groups = []
     for bar in window.bars:
-        face = rectangle(*bar_face(window, bar))
+        face = bar_face(window, bar)
         title = f"{bar.profile} {bar.tag}, centre line {bar.centre.value:g}, cut length {bar.length.value:g}"
         groups.append(Group(_id(bar.tag), (closed(face, Layer.BARS, weight=THIN),), title, _data(window, bar.tag)))
     return groups
@@ -91,7 +95,7 @@ def _light(window: Window, light: Light, scale: float, *, apex_at_hinge: bool) -
     for sash in light.sashes:
         items += _sash(window, sash, edge)
         strokes = OPENINGS[light.opening].symbol(sash.outer.outline.bounds, light.hinge, apex_at_hinge)
-        symbol += [] if sash.dummy else strokes
+        symbol += [] if sash.dummy else on_shape(strokes, sash.outer.outline)
     if window.reversed and light.sashes:
         items.append(closed(edge, Layer.FRAME, weight=THIN))
     elif not light.sashes and not _same(edge, light.panes[0].sight.outline):
@@ -126,11 +130,10 @@ def _sash(window: Window, sash: Sash, edge: Outline) -> list[Entity]:
 def _fixings(window: Window) -> Group:
     """One sign for each fixing: at its place along the side, in the middle of the frame between edge and rebate."""
     inset = window.system.profiles["frame"].rebate / 2
-    ways = {"left jamb": (1, 0), "right jamb": (-1, 0), "head": (0, -1), "sill": (0, 1)}
-    signs = []
-    for point in window.fixings:
-        dx, dy = ways[point.side]
-        signs.append(Symbol("fixing", Point(point.at.x + dx * inset, point.at.y + dy * inset), Layer.FIXING, tag=point.tag))
+    signs = [
+        Symbol("fixing", Point(at.x + way.x * inset, at.y + way.y * inset), Layer.FIXING, tag=point.tag)
+        for point in window.fixings for at, way in [(point.at, point.inward)]
+    ]
     return Group("fixings", tuple(signs), f"{len(signs)} fixing points", (("mark", window.mark),))
 
 
@@ -156,11 +159,12 @@ def _dimensions(window: Window, chains: Chains) -> list[Group]:
     return [Group(name, dims, title, (("mark", window.mark),)) for name, title, dims in named if dims]
 
 
-def _title(scale: float, chains: Chains, inner: Box, left: float) -> Group:
-    """Under the drawing: what it is, its scale, and which sides' fixings need no chain of their own."""
-    top = inner.bottom - 3.5 * scale
+def _title(window: Window, scale: float, chains: Chains, inner: Box) -> Group:
+    """Under the drawing: what it is, its scale, its shape, and which sides' fixings need no chain of their own."""
+    top, left = inner.bottom - 3.5 * scale, window.frame.outline.bounds.left
     items = [Label("Elevation from outside", Point(left, top), TITLE_HEIGHT, level="top", bold=True)]
-    note = f"Scale 1:{scale:g}" + (f"; fixings: {', '.join(chains.same)}" if chains.same else "")
+    shape = window.shape.words(window.width.value, window.height.value)
+    note = f"Scale 1:{scale:g}" + (f"; {shape}" if shape else "") + (f"; fixings: {', '.join(chains.same)}" if chains.same else "")
     for row in wrap(note, max((inner.right - left) / scale, NARROWEST_TITLE), NOTE_HEIGHT):
         top -= (6.0 if len(items) == 1 else NOTE_HEIGHT * 1.6) * scale
         items.append(Label(row, Point(left, top), NOTE_HEIGHT, level="top"))

@@ -33,7 +33,7 @@ def glass_elevation(window: Window, scale: float) -> View:
     Layer GLASS holds the cut outline of each pane and nothing else. Frame and bars are fine lines, to find one's way.
     """
     frame = Stroke(window.frame.outline.corners, Layer.FRAME, closed=True, weight=FINE)
-    bars = [Stroke(rectangle(*bar_face(window, bar)).corners, Layer.BARS, closed=True, weight=FINE) for bar in window.bars]
+    bars = [Stroke(bar_face(window, bar).corners, Layer.BARS, closed=True, weight=FINE) for bar in window.bars]
     groups = [Group("glass-frame", (frame, *bars), "frame and bars")]
     groups += [_pane(window, pane, scale) for pane in window.panes]
     bounds = bounds_of_all((item for group in groups for item in group.items), scale)

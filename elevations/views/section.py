@@ -150,6 +150,7 @@ def _title(run: Run, found: Sequence[Thing], scale: float, inner: Box) -> Group:
     """Name and scale, the make-ups cut, and what is not to be trusted: shortened glass, boxes for profiles."""
     lines = [f"Scale 1:{scale:g}" + (", glass shortened" if run.gone else ""), *_glass_lines(run)]
     boxed = sorted({thing.words for thing in found if any(piece.kind == "box" for piece in thing.pieces)})
+    lines += run.turned
     if boxed:
         lines.append(f"Outline not given, drawn as plain boxes: {', '.join(boxed)}")
     width = max(inner.width / scale, NARROWEST_TITLE)

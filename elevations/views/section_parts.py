@@ -6,9 +6,10 @@ from dataclasses import dataclass
 
 from elevations.catalogue.system import Part, PartKind, Profile
 from elevations.drawing.layers import Layer
+from elevations.geometry.along import Crossing, chord
 from elevations.geometry.window import Light, Pane, Window
 from elevations.plane import Box, Corner, Outline, rectangle
-from elevations.views.cuts import bars_between, lights_cut
+from elevations.views.cuts import SQUARE_DEGREES, bars_between, lights_cut
 
 SEAL_MM, SPACER_MM = 4.0, 7.0   # from the unit's edge: outer seal, then spacer; common practice, no source
 MEMBER_LAYERS = {"frame": Layer.FRAME, "mullion": Layer.BARS, "transom": Layer.BARS, "sash": Layer.SASH}
@@ -42,6 +43,16 @@ class Stretch:
     pane: Pane
     low: float
     high: float
+    glass: tuple[float, float]
+    """Both ends of the unit."""
+    sash: tuple[float, float]
+    """Outer edges of the sash; those of the datum where there is none."""
+    datum: tuple[float, float]
+    """Datum of what bounds the light."""
+    edges: tuple[int, int]
+    """Numbers of the light's edges that the cut crosses."""
+    slanting: tuple[float, float]
+    """Degrees by which each of those edges is out of square to the cut; 0 where the cut shows its own section."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,6 +73,12 @@ class Run:
     """Lengths of glass that are left out, from t to t."""
     gap: float
     """Left open between the two parts of a shortened unit, mm."""
+
+    @property
+    def turned(self) -> tuple[str, ...]:
+        """What the cut meets on a slant and shows turned square to it, in words."""
+        ends = ((self.bounds[0][0], self.stretches[0].slanting[0]), (self.bounds[-1][0], self.stretches[-1].slanting[1]))
+        return tuple(f"{tag} shown cut square to its length, which slants {angle:.1f}° here" for tag, angle in ends if angle)
 
     def moved(self, t: float) -> float:
         """Where a place along the cut is drawn when lengths before it are left out."""
@@ -104,16 +121,11 @@ def run_along(window: Window, axis: int, at: float, shorten_to: float | None = N
     """What the line x = at (axis 0) or y = at (axis 1) meets; glass longer than `shorten_to` mm is left out in its middle."""
     lights = lights_cut(window, axis, at)
     along = 1 - axis
-    stretches = []
-    for light in lights:
-        pane = light.panes[0]
-        box = pane.sight.outline.bounds
-        stretches.append(Stretch(light, pane, box[along], box[along + 2]))
-    frame = window.frame.outline.bounds
-    first, last = ("sill", "head") if axis == 0 else ("left jamb", "right jamb")
-    bounds = [(first, "frame", frame[along])]
+    stretches = [_stretch(window, light, axis, at) for light in lights]
+    first, last = stretches[0], stretches[-1]
+    bounds = [(first.light.region.sides[first.edges[0]].tag, "frame", first.datum[0])]
     bounds += [(bar.tag, bar.profile, bar.outer[0][along]) for bar in bars_between(window, lights, axis)]
-    bounds.append((last, "frame", frame[along + 2]))
+    bounds.append((last.light.region.sides[last.edges[1]].tag, "frame", last.datum[1]))
     gone = []
     for stretch in stretches if shorten_to is not None else ():
         over = stretch.high - stretch.low - (shorten_to or 0.0)
@@ -121,6 +133,47 @@ def run_along(window: Window, axis: int, at: float, shorten_to: float | None = N
             middle = (stretch.low + stretch.high) / 2
             gone.append((middle - over / 2, middle + over / 2))
     return Run(window, axis, tuple(stretches), tuple(bounds), tuple(gone), gap)
+
+
+def _stretch(window: Window, light: Light, axis: int, at: float) -> Stretch:
+    """One light along the cut.
+
+    A member that the cut meets on a slant is laid out from the visible glass by its own figures, as a cut square to it
+    would show it.
+    """
+    pane, system = light.panes[0], window.system
+    outlines = [pane.sight.outline, pane.cut.outline, light.sashes[0].outer.outline if light.sashes else light.region.outline]
+    found = [_crossed(outline, axis, at) for outline in (*outlines, light.region.outline)]
+    places: list[tuple[float, float, float]] = []
+    slanting = []
+    for end, sign in ((0, -1.0), (1, 1.0)):
+        sight = found[0][end]
+        angle = found[3][end].out_of_square
+        if angle <= SQUARE_DEGREES:
+            places.append((found[1][end].at, found[2][end].at, found[3][end].at))
+            slanting.append(0.0)
+            continue
+        bounding = system.profiles[light.region.sides[sight.edge].profile]
+        holder = system.profiles["sash"] if light.sashes else bounding
+        outer = sight.at + sign * holder.sight
+        glass = sight.at + sign * (holder.sight - holder.rebate - system.edge_clearance)
+        datum = outer + sign * (bounding.sash or 0.0) if light.sashes else outer
+        places.append((glass, outer, datum))
+        slanting.append(angle)
+    (g0, s0, d0), (g1, s1, d1) = places
+    edges = found[0][0].edge, found[0][1].edge
+    return Stretch(light, pane, found[0][0].at, found[0][1].at, (g0, g1), (s0, s1), (d0, d1), edges, (slanting[0], slanting[1]))
+
+
+def _crossed(outline: Outline, axis: int, at: float) -> tuple[Crossing, Crossing]:
+    """Where the cut enters and leaves an outline; beside it, where the nearest cut would."""
+    box = outline.bounds
+    found = chord(outline, axis, at)
+    if found is None:
+        inside = min(1.0, (box[axis + 2] - box[axis]) / 4)
+        found = chord(outline, axis, min(max(at, box[axis] + inside), box[axis + 2] - inside))
+    assert found is not None, "a line inside the bounds of an outline crosses it"
+    return found
 
 
 def things(run: Run) -> list[Thing]:
@@ -169,16 +222,15 @@ def _within(run: Run, stretch: Stretch) -> list[Thing]:
     """The sash members and the glass of one light."""
     window, found = run.window, []
     profile = window.system.profiles["sash"]
-    names = ("bottom rail", "top rail") if run.axis == 0 else ("left stile", "right stile")
     for sash in stretch.light.sashes:
-        box, along = sash.outer.outline.bounds, 1 - run.axis
-        for name, datum, sign in ((names[0], box[along], 1.0), (names[1], box[along + 2], -1.0)):
+        for end, sign in ((0, 1.0), (1, -1.0)):
+            datum = stretch.sash[end]
             if profile.section is None:
                 ends = sorted((run.moved(datum), run.moved(datum) + sign * profile.rebate))
                 pieces = [Piece("box", Layer.SASH, run.box(ends[0], 0.0, ends[1], window.system.depth))]
             else:
                 pieces = _pieces(run, profile.section.body + profile.section.glazed, "sash", datum, sign)
-            found.append(Thing(f"{sash.tag} {name}", "sash", tuple(pieces)))
+            found.append(Thing(sash.members[stretch.edges[end]].tag, "sash", tuple(pieces)))
     found.append(_glass(run, stretch))
     return found
 
@@ -197,8 +249,7 @@ def glass_outer_v(run: Run, stretch: Stretch) -> float:
 def _glass(run: Run, stretch: Stretch) -> Thing:
     """Panes in pieces where the unit is shortened; seals and spacers at both ends of each cavity."""
     pane = stretch.pane
-    box, along = pane.cut.outline.bounds, 1 - run.axis
-    ends = run.moved(box[along]), run.moved(box[along + 2])
+    ends = run.moved(stretch.glass[0]), run.moved(stretch.glass[1])
     breaks = [run.moved(low) + half for low, _ in run.gone if stretch.low < low < stretch.high for half in (-run.gap / 2, run.gap / 2)]
     places = [ends[0], *breaks, ends[1]]
     v, pieces = glass_outer_v(run, stretch), []

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from elevations.catalogue.system import System
 from elevations.geometry.window import Bar, Light, Region, Window
-from elevations.plane import Outline, offset
+from elevations.plane import Outline, clip, offset, rectangle
 
 
 def beads_outside(window: Window, *, sash: bool) -> bool:
@@ -48,19 +48,37 @@ def inset(region: Region, station: Callable[[str], float]) -> Outline:
     return offset(region.outline, [station(side.profile) for side in region.sides])
 
 
-def bar_face(window: Window, bar: Bar) -> tuple[float, float, float, float]:
-    """Left, bottom, right and top of what is seen of a bar, mm: between the lights' edges, up to what it meets."""
+def bar_face(window: Window, bar: Bar) -> Outline:
+    """What is seen of a bar: between the lights' edges, up to what it meets, along a slope or an arc where it meets one."""
     beside = [light for light in window.lights if any(side.tag == bar.tag for side in light.region.sides)]
-    across, along = (0, 1) if bar.upright else (1, 0)
+    low, high = _bar_sides(window, bar, beside)
+    if bar.within.outline.is_box:
+        ends = _bar_ends(window, bar, beside)
+        return rectangle(low, ends[0], high, ends[1]) if bar.upright else rectangle(ends[0], low, ends[1], high)
+    stations = []
+    for side in bar.within.sides:
+        near = [edge_station(window, light, side.profile) for light in beside if side in light.region.sides]
+        stations.append(min(near, default=window.system.profiles[side.profile].sight))
+    axis = 0 if bar.upright else 1
+    whole = offset(bar.within.outline, stations)
+    return clip(clip(whole, axis, low, high=True)[0], axis, high, high=False)[0]
+
+
+def _bar_sides(window: Window, bar: Bar, beside: Sequence[Light]) -> tuple[float, float]:
+    """Where a bar's long edges are, x of a mullion, y of a transom."""
+    across = 0 if bar.upright else 1
     centre = bar.outer[0][across]
     reach = []
     for sign in (-1, 1):
         near = [light for light in beside if (light.region.outline.bounds.centre[across] - centre) * sign > 0]
         reach.append(centre + sign * min(edge_station(window, light, bar.profile) for light in near))
-    ends = []
+    return reach[0], reach[1]
+
+
+def _bar_ends(window: Window, bar: Bar, beside: Sequence[Light]) -> tuple[float, float]:
+    """Where the ends of a bar between parallel members are, y of a mullion, x of a transom."""
+    along, ends = 1 if bar.upright else 0, []
     for end, tag, sign in ((bar.outer[0], bar.meets[0], 1), (bar.outer[1], bar.meets[1], -1)):
         met = [(light, side.profile) for light in beside for side in light.region.sides if side.tag == tag]
         ends.append(end[along] + sign * min(edge_station(window, light, profile) for light, profile in met))
-    if bar.upright:
-        return reach[0], ends[0], reach[1], ends[1]
-    return ends[0], reach[0], ends[1], reach[1]
+    return ends[0], ends[1]
