@@ -7,10 +7,19 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from elevations.catalogue.system import Part, PartKind, System
+from elevations.geometry.along import mitre_angles
 from elevations.geometry.stations import to_station
 from elevations.geometry.window import Bar, Light, Member, Pane, Region, Window
 from elevations.plane import Corner
-from elevations.schedules.pieces import edge_word, end_cuts, members_of, mitres, weld_each_end_mm
+from elevations.schedules.pieces import (
+    cut_notes,
+    edge_words,
+    end_cuts,
+    in_order,
+    is_bent,
+    members_of,
+    weld_each_end_mm,
+)
 from elevations.schedules.table import Column, Schedule, tidy
 
 STEEL_KG_PER_M3 = 7850   # density of steel, from memory
@@ -82,7 +91,7 @@ def _sum_kg(rows: Sequence[CuttingRow]) -> float | None:
 
 
 def _profile_row(window: Window, member: Member) -> CuttingRow:
-    system, bent = window.system, any(corner.bulge for corner in member.face.corners)
+    system = window.system
     per_m = system.profiles[member.profile].kg_per_m
     return CuttingRow(
         profile=member.profile,
@@ -95,9 +104,15 @@ def _profile_row(window: Window, member: Member) -> CuttingRow:
         quantity=1,
         mass_kg=None if per_m is None else per_m * member.length.value / 1000,
         pieces=(f"{window.mark}-{member.tag}",),
-        remark="bent: length along the outer edge" if bent else "",
+        remark=_bent(window, member) if is_bent(member) else "; ".join(cut_notes(member)),
         bar_length_mm=system.bar_length,
     )
+
+
+def _bent(window: Window, member: Member) -> str:
+    """What to say of a bent member: straight steel does not go into it, so none is listed."""
+    without = "; its reinforcement is not listed" if _steel_parts(window.system, member) else ""
+    return f"bent: length along the outer edge{without}"
 
 
 def _bead_rows(window: Window, light: Light) -> Iterator[CuttingRow]:
@@ -105,7 +120,7 @@ def _bead_rows(window: Window, light: Light) -> Iterator[CuttingRow]:
     for number, pane in enumerate(light.panes):
         bounds = light.sashes[number].outer if pane.holder == "sash" else light.region
         seat, remark = _bead_seat(window.system, bounds, pane)
-        corners, inner = seat.outline.corners, pane.sight.outline.corners
+        corners, inner, names = seat.outline.corners, pane.sight.outline.corners, edge_words(seat.outline)
         for edge in range(len(corners)):
             after = (edge + 1) % len(corners)
             facing = Corner(*inner[after][:2], -inner[edge].bulge)
@@ -115,12 +130,14 @@ def _bead_rows(window: Window, light: Light) -> Iterator[CuttingRow]:
                 finish_outside=window.finish.outside,
                 finish_inside=window.finish.inside,
                 length_mm=tidy(seat.outline.length(edge), 1),
-                ends=mitres(corners[edge], corners[after], facing, inner[edge]).words,
+                ends=in_order(
+                    corners[edge], corners[after], mitre_angles(corners[edge], corners[after], facing, inner[edge])
+                ).words,
                 weld_each_end_mm=0,
                 quantity=1,
                 mass_kg=None,
-                pieces=(f"{window.mark}-{pane.tag} {edge_word(seat.outline, edge)}",),
-                remark=remark,
+                pieces=(f"{window.mark}-{pane.tag} {names[edge]}",),
+                remark="; ".join(filter(None, ("bent: length along the outer edge" if corners[edge].bulge else "", remark))),
                 bar_length_mm=window.system.bar_length,
             )
 
@@ -134,10 +151,9 @@ def _bead_seat(system: System, bounds: Region, pane: Pane) -> tuple[Region, str]
 
 def _steel_rows(window: Window, member: Member, set_back_mm: float | None) -> Iterator[CuttingRow]:
     """One length of reinforcement with square ends, where the section has one and the member is long enough for any."""
-    section = window.system.profiles[member.profile].section
-    for part in section.body if section else ():
-        if part.kind is not PartKind.STEEL:
-            continue
+    if is_bent(member):
+        return
+    for part in _steel_parts(window.system, member):
         length, remark = _steel_length(window.system, member, part, set_back_mm)
         if tidy(length, 1) > 0:
             yield CuttingRow(
@@ -156,14 +172,22 @@ def _steel_rows(window: Window, member: Member, set_back_mm: float | None) -> It
             )
 
 
+def _steel_parts(system: System, member: Member) -> list[Part]:
+    section = system.profiles[member.profile].section
+    return [part for part in section.body if part.kind is PartKind.STEEL] if section else []
+
+
 def _steel_length(system: System, member: Member, part: Part, set_back_mm: float | None) -> tuple[float, str]:
     """The longest square-ended steel that the end cuts leave room for, and at most the finished length less the set-backs.
 
-    A mitre runs in over the steel: its edge nearest the glass is the shortest place.
+    A mitre runs in over the steel: its edge nearest the glass is the shortest place. Of a bar the shorter edge counts.
     """
     finished = member.length.value - 2 * weld_each_end_mm(member, system)
-    cuts, depth = end_cuts(member), 0.0 if isinstance(member, Bar) else part.outline.bounds.right
-    fits = finished - sum(depth / math.tan(math.radians(cut)) for cut in (cuts.first, cuts.last))
+    if isinstance(member, Bar):
+        fits = min(member.edge_lengths)
+    else:
+        depth = part.outline.bounds.right
+        fits = finished - sum(depth / math.tan(math.radians(cut)) for cut in end_cuts(member))
     if set_back_mm is None:
         return fits, "longest that fits between the end cuts: set-back not given"
     return min(fits, finished - 2 * set_back_mm), f"set back {tidy(set_back_mm, 1)} mm or as the end cuts allow"

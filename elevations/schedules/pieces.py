@@ -2,18 +2,16 @@
 
 from __future__ import annotations
 
-import math
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from elevations.catalogue.system import System
-from elevations.geometry.along import mitre_angles
+from elevations.geometry.along import distance_along
 from elevations.geometry.window import Bar, Member, Window
-from elevations.plane import Corner, Outline, Point, arc_centre, arc_radius
+from elevations.plane import SAME_MM, Corner, Outline, Point
 
 
-@dataclass(frozen=True, slots=True)
-class Cuts:
-    """The end cuts of a piece: degrees between its outer edge (a bar's centre line) and each cut, 90 is square."""
+class Cuts(NamedTuple):
+    """The end cuts of a piece: degrees between its length and each cut, 90 is square."""
 
     first: float
     """At its top or left end, seen from outside."""
@@ -25,55 +23,58 @@ class Cuts:
         return f"{self.first:g}/{self.last:g}"
 
 
-def is_level(start: Point | Corner, end: Point | Corner) -> bool:
-    """True where an edge runs rather across than up."""
-    return abs(end.x - start.x) >= abs(end.y - start.y)
+def is_upright(start: Point | Corner, end: Point | Corner) -> bool:
+    """True for an upright edge; a sloped one counts as level, as fixings on it do."""
+    return abs(end.x - start.x) <= SAME_MM
 
 
 def first_end(member: Member) -> str:
-    """The end that positions are measured from: 'left' or 'top', seen from outside."""
-    return "left" if is_level(*member.outer) else "top"
+    """The end that positions are measured from: 'top' of an upright piece, 'left' of any other, seen from outside."""
+    return "top" if is_upright(*member.outer) else "left"
 
 
-def _runs_backwards(start: Point | Corner, end: Point | Corner) -> bool:
+def runs_backwards(start: Point | Corner, end: Point | Corner) -> bool:
     """True where an edge starts at what is its last end here: its right or its bottom."""
-    return start.x > end.x if is_level(start, end) else start.y < end.y
+    return start.y < end.y if is_upright(start, end) else start.x > end.x
+
+
+def in_order(start: Point | Corner, end: Point | Corner, angles: tuple[float, float]) -> Cuts:
+    """The cuts at the start and end of an edge, the top or left one first."""
+    return Cuts(angles[1], angles[0]) if runs_backwards(start, end) else Cuts(*angles)
 
 
 def end_cuts(member: Member) -> Cuts:
-    """The end cuts of a member, to 0.1 degree."""
-    start, end = member.end_angles
-    if isinstance(member, Bar):
-        return Cuts(end, start) if member.upright else Cuts(start, end)
-    return Cuts(end, start) if _runs_backwards(*member.outer) else Cuts(start, end)
+    """The end cuts of a member."""
+    return in_order(*member.outer, member.end_angles)
 
 
-def mitres(a: Corner, b: Corner, c: Corner, d: Corner) -> Cuts:
-    """The cuts of a piece with the outer edge a to b and the inner edge c to d: from a to d and from b to c."""
-    start, end = mitre_angles(a, b, c, d)
-    return Cuts(end, start) if _runs_backwards(a, b) else Cuts(start, end)
+def cut_notes(member: Member) -> list[str]:
+    """What the angles of the end cuts don't say: 'top end scribed to radius 704'."""
+    if not isinstance(member, Bar):
+        return []
+    names = ("bottom", "top") if member.upright else ("left", "right")
+    return [f"{name} end {end.note}" for name, end in zip(names, member.ends, strict=True) if end.note]
+
+
+def is_bent(member: Member) -> bool:
+    """True for a length of profile along an arc."""
+    return not isinstance(member, Bar) and bool(member.face.corners[0].bulge)
 
 
 def along_cut(member: Member, point: Point, system: System) -> float:
-    """How far a point of the outer edge (a bar's centre line) lies from the first end of the cut piece, mm.
+    """How far a point of the outer edge (a bar's centre line) lies from the first end of the cut piece, mm, along that edge.
 
-    A welded member is longer than its outline by the weld allowance at each end, a bar than what shows of it by its joint.
+    A welded member is longer than its outline by the weld allowance at each end; a bar ends at its longest point, joint
+    included. Raises ValueError for a point that is not on the edge.
     """
     if isinstance(member, Bar):
         return member.reach[1] - point.y if member.upright else point.x - member.reach[0]
-    start, end = member.face.corners[:2]
-    if _runs_backwards(start, end):
-        start, end = Corner(end.x, end.y, -start.bulge), Corner(start.x, start.y)
-    return system.weld_allowance + _along(start, end, point)
-
-
-def _along(start: Corner, end: Corner, point: Point) -> float:
-    """From the start of an edge along it to a point of it, mm."""
-    if not start.bulge:
-        return math.dist(start[:2], point)
-    centre = arc_centre(start, end)
-    turned = math.atan2(point.y - centre.y, point.x - centre.x) - math.atan2(start.y - centre.y, start.x - centre.x)
-    return (turned * math.copysign(1.0, start.bulge)) % math.tau * arc_radius(start, end)
+    along = distance_along(member.face, 0, point)
+    if along is None:
+        raise ValueError(f"{point} is not on the outer edge of {member.tag}")
+    if runs_backwards(*member.outer):
+        along = member.face.length(0) - along
+    return system.weld_allowance + along
 
 
 def weld_each_end_mm(member: Member, system: System) -> float:
@@ -86,9 +87,17 @@ def members_of(window: Window) -> tuple[Member, ...]:
     return (*window.members, *window.bars, *(member for sash in window.sashes for member in sash.members))
 
 
-def edge_word(outline: Outline, edge: int) -> str:
-    """Which side of an outline an edge is: bottom, right, top or left, by the way it runs (counter-clockwise)."""
-    a, b = outline.corners[edge], outline.corners[(edge + 1) % len(outline.corners)]
-    if is_level(a, b):
-        return "bottom" if b.x > a.x else "top"
-    return "right" if b.y > a.y else "left"
+def edge_words(outline: Outline) -> list[str]:
+    """What each edge of an outline (counter-clockwise) is called: bottom, right, top, left; 'top 1', 'top 2' where two are alike."""
+    names = []
+    for a, b in outline.edges():
+        if is_upright(a, b):
+            names.append("right" if b.y > a.y else "left")
+        else:
+            names.append("bottom" if b.x > a.x else "top")
+    counts: dict[str, int] = {}
+    words = []
+    for name in names:
+        counts[name] = counts.get(name, 0) + 1
+        words.append(f"{name} {counts[name]}" if names.count(name) > 1 else name)
+    return words

@@ -17,7 +17,7 @@ from elevations.geometry.window import Member
 from elevations.plane import Corner, Outline, Point
 from elevations.schedules.cutting import CUTTING, cutting_rows, merged, totals
 from elevations.schedules.machining import MACHINING, machining_rows
-from elevations.schedules.pieces import along_cut, end_cuts, first_end, members_of, mitres
+from elevations.schedules.pieces import along_cut, end_cuts, first_end, members_of
 from elevations.schedules.table import as_csv, as_json, as_table
 from elevations.spec.load import parse_job
 from elevations.working import Source, Term, Working
@@ -152,13 +152,65 @@ def test_a_bent_head_is_cut_radially_where_it_meets_its_like():
     # half a circle of radius 500 outside and 450 inside, running from right to left over the top
     a, b = Corner(500, 0, 1.0), Corner(-500, 0)
     c, d = Corner(-450, 0, -1.0), Corner(450, 0)
-    assert mitres(a, b, c, d).words == "90/90"
     bent = member(Outline((a, b, c, d)), (a.point, b.point))
+    assert end_cuts(bent).words == "90/90"
     assert first_end(bent) == "left"
     system = find_system("flush-70")
     # the crown is a quarter of the circle from the left end, the weld allowance before it
     assert along_cut(bent, Point(0, 500), system) == pytest.approx(3 + 500 * math.pi / 2)
     assert along_cut(bent, Point(-500 * math.cos(0.3), 500 * math.sin(0.3)), system) == pytest.approx(3 + 500 * 0.3)
+
+
+def test_a_raked_window_worked_out_by_hand():
+    window = window_of("""
+        frame: {width: 1200, height: 1400}
+        head: {raked: {left: 1100, right: 1400}}
+        mullions: [600]
+        lights: [{light: fixed}, {light: fixed}]
+    """)
+    rows = list(cutting_rows(window))
+    rise = math.degrees(math.atan(300 / 1200))
+    cuts = [round((90 + rise) / 2, 1), round((90 - rise) / 2, 1)]
+    assert cuts == [52.0, 38.0]
+    assert row(rows, "W1-head", "frame").ends == "52/38"
+    assert (row(rows, "W1-left jamb", "frame").ends, row(rows, "W1-right jamb", "frame").ends) == ("52/45", "38/45")
+    assert row(rows, "W1-M1", "mullion").ends == f"{90 - rise:.0f}/90"
+    assert row(rows, "W1-head", "frame").length_mm == pytest.approx(math.hypot(1200, 300) + 2 * 3, abs=0.05)
+    # steel in the head: its edge 42 in from the outer edge is shorter by 42 / tan at each end
+    steel = math.hypot(1200, 300) - 42 / math.tan(math.radians(52.0)) - 42 / math.tan(math.radians(38.0))
+    assert row(rows, "W1-head", "frame reinforcement").length_mm == pytest.approx(steel, abs=0.1)
+    places = {(r.piece, r.what): (r.along_mm, r.measured_from) for r in machining_rows(window)}
+    assert places["W1-head", "M1"] == (pytest.approx(math.hypot(600, 150) + 3, abs=0.05), "left")
+    assert places["W1-sill", "M1"] == (603, "left")
+
+
+def test_bent_members_say_that_they_are_and_scribed_bars_how():
+    window = window_of("circular: {diameter: 900}\nmullions: [450]\nlights: [{light: fixed}, {light: fixed}]")
+    rows = list(cutting_rows(window))
+    ring = row(rows, "W1-ring upper", "frame")
+    assert ring.length_mm == pytest.approx(math.pi * 450 + 2 * 3, abs=0.05)
+    assert ring.remark == "bent: length along the outer edge; its reinforcement is not listed"
+    assert not [r for r in rows if r.profile == "frame reinforcement"]
+    assert row(rows, "W1-M1", "mullion").remark == "bottom end scribed to radius 416.0; top end scribed to radius 416.0"
+    places = {(r.piece, r.what): r.along_mm for r in machining_rows(window)}
+    assert places["W1-ring upper", "M1"] == pytest.approx(math.pi * 450 / 2 + 3, abs=0.05)
+    assert len({piece for r in rows for piece in r.pieces if r.profile.startswith("frame bead")}) == 6
+
+
+def test_a_transom_on_a_scribed_mullion_is_measured_from_the_mullions_longest_point():
+    window = window_of("""
+        circular: {diameter: 900}
+        mullions: [450]
+        lights: [{light: fixed}, {transoms: [450], lights: [{light: fixed}, {light: fixed}]}]
+    """)
+    places = {(r.piece, r.what): r.along_mm for r in machining_rows(window)}
+    assert places["W1-M1", "T1"] == pytest.approx(450 - (46 - 12), abs=0.05)   # the crown less the rebate, plus the joint
+
+
+def test_a_point_off_its_member_is_a_fault():
+    window = window_of(TWO_LIGHTS)
+    with pytest.raises(ValueError, match="not on the outer edge"):
+        along_cut(window.members[0], Point(-50, 20), window.system)
 
 
 def test_equal_pieces_of_different_windows_merge_and_others_do_not():
