@@ -27,7 +27,7 @@ SHORT = 4
 """Digits in each half of a fingerprint as people read it: 3f9a-1c2e."""
 ELSEWHERE_OF_A_WINDOW = frozenset({
     "mark", "location", "room", "floor_to_opening", "opening", "frame", "system", "finish", "glass", "fixings", "mullions",
-    "transoms", "lights",
+    "transoms", "lights", "storey", "drop", "near", "guard", "old_vent", "wind", "air_leakage",
 })
 """Keys of a window that are no fact (its paper, its survey) or come as facts of what they lead to. All others count."""
 ELSEWHERE_OF_A_LIGHT = frozenset({"light", "hinge", "swing", "glass", "sash"})

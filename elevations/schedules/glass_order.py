@@ -134,12 +134,14 @@ def edge_cover_mm(window: Window, pane: Pane) -> float:
 
 
 def coating_words(glass: Glass) -> str:
-    """'low-E on face 3 (inner pane, to the cavity)'; empty without a coating."""
-    if glass.low_e is None:
-        return ""
-    face, panes = glass.low_e.face, PANES_NAMED[(len(glass.layers) + 1) // 2]
-    towards = "to the outside" if face == 1 else "to the room" if face == 2 * len(panes) else "to the cavity"
-    return f"low-E on face {face} ({panes[(face - 1) // 2]} pane, {towards})"
+    """'low-E on face 3 (inner pane, to the cavity)', several parted by commas; empty without a coating."""
+    panes = PANES_NAMED[(len(glass.layers) + 1) // 2]
+    said = []
+    for coating in glass.coatings:
+        face = coating.face
+        towards = "to the outside" if face == 1 else "to the room" if face == 2 * len(panes) else "to the cavity"
+        said.append(f"low-E on face {face} ({panes[(face - 1) // 2]} pane, {towards})")
+    return ", ".join(said)
 
 
 def special_words(glass: Glass) -> str:
@@ -158,7 +160,7 @@ def facing_words(glass: Glass) -> str:
     panes = PANES_NAMED[(len(glass.layers) + 1) // 2]
     treated = [frozenset(panes) & frozenset(part) for part in (glass.toughened, glass.laminated)]
     lopsided = glass.layers != glass.layers[::-1] or any((panes[0] in part) != (panes[-1] in part) for part in treated)
-    if lopsided or (glass.low_e is not None and len(panes) > 1):
+    if lopsided or (glass.coatings and len(panes) > 1):
         return f"mark the {panes[0]} pane: it goes to the outside"
     return ""
 

@@ -20,8 +20,8 @@ def glass_words(name: str, glass: Glass) -> str:
     said = [glass.make_up, f"{glass.thickness:g} thick"]
     if glass.gas:
         said.append(glass.gas)
-    if glass.low_e:
-        said.append(f"low-E on face {glass.low_e.face}")
+    if glass.coatings:
+        said.append(f"low-E on {face_words(glass)}")
     if glass.spacer:
         said.append(f"{glass.spacer} spacer")
     special = [f"{pane} pane obscure" for pane in (glass.obscure,) if pane]
@@ -29,6 +29,12 @@ def glass_words(name: str, glass: Glass) -> str:
         if panes:
             special.append(f"{' and '.join(panes)} pane {word}")
     return "; ".join([f"{name}: {', '.join(said)}", *special])
+
+
+def face_words(glass: Glass) -> str:
+    """'face 3', 'faces 2 and 5'."""
+    faces = [str(coating.face) for coating in glass.coatings]
+    return f"face{'s' if len(faces) > 1 else ''} {' and '.join(faces)}"
 
 
 def glasses(window: Window) -> list[str]:

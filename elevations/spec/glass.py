@@ -61,11 +61,7 @@ def _make_up_fault(text: str) -> tuple[str, str] | None:
 
 def _problems_of_panes(glass: dict[str, Any], path: Path, panes: int) -> Iterator[Problem]:
     make_up = short(glass["make_up"])
-    low_e = glass.get("low_e")
-    face = low_e.get("face") if isinstance(low_e, dict) else None
-    if isinstance(face, int) and 2 * panes < face <= 2 * MOST_PANES:
-        message = f"there is no face {face}: {make_up} has faces 1 to {2 * panes}"
-        yield Problem("glass-face", message, "faces are counted from outside", (*path, "low_e", "face"))
+    yield from _problems_of_coatings(glass.get("low_e"), (*path, "low_e"), make_up, panes)
     named = PANES_NAMED[panes]
     if "impact_class" in glass and not (glass.get("toughened") or glass.get("laminated")):
         message = f"an impact class is declared for {make_up}, but none of its panes is safety glass"
@@ -77,3 +73,19 @@ def _problems_of_panes(glass: dict[str, Any], path: Path, panes: int) -> Iterato
                 where = (*path, key, number) if isinstance(given, list) else (*path, key)
                 message = f"{make_up} has no {pane} pane"
                 yield Problem("glass-pane", message, f"its panes are called {' and '.join(named)}", where)
+
+
+def _problems_of_coatings(given: Any, path: Path, make_up: str, panes: int) -> Iterator[Problem]:
+    """Coatings on faces that the make-up does not have, and two on one face."""
+    seen: list[int] = []
+    for number, coating in enumerate(given if isinstance(given, list) else [given]):
+        face = coating.get("face") if isinstance(coating, dict) else None
+        where = (*path, number, "face") if isinstance(given, list) else (*path, "face")
+        if not isinstance(face, int):
+            continue
+        if 2 * panes < face <= 2 * MOST_PANES:
+            message = f"there is no face {face}: {make_up} has faces 1 to {2 * panes}"
+            yield Problem("glass-face", message, "faces are counted from outside", where)
+        elif face in seen:
+            yield Problem("glass-face", f"face {face} is coated twice", "give each face once, counted from outside", where)
+        seen.append(face)

@@ -53,6 +53,16 @@ class LowE(Block):
     )
 
 
+def _coatings_kind(coatings: Any) -> str:
+    return "several" if isinstance(coatings, list | tuple) else "one"
+
+
+Coatings = Annotated[
+    Annotated[LowE, Tag("one")] | Annotated[tuple[LowE, ...], Tag("several")],
+    Discriminator(_coatings_kind),
+]
+
+
 class Glass(Block):
     """A sealed unit or single pane, outer pane first: 4/20/4 is two 4 mm panes 20 mm apart."""
 
@@ -60,7 +70,9 @@ class Glass(Block):
         description="Thickness of pane, cavity, pane … in mm from outside in, parted by '/'.", examples=["4/20/4"]
     )
     gas: Text = Field("", description="Gas in the cavities.", examples=["argon"])
-    low_e: LowE | None = Field(None, description="Low-emissivity coating.", examples=["{face: 3, emissivity: 0.03}"])
+    low_e: Coatings | None = Field(
+        None, description="Low-emissivity coating, or a list of several.", examples=["{face: 3, emissivity: 0.03}"]
+    )
     spacer: Text = Field("", description="Spacer bar.", examples=["warm-edge"])
     obscure: Literal["outer", "inner"] | None = Field(
         None, description="The pane that is obscured (patterned or etched).", examples=["outer"]
@@ -84,6 +96,11 @@ class Glass(Block):
     wind_load: Annotated[float, number(100, 10_000, "Pa")] | None = Field(
         None, description="Wind pressure that the supplier declares its panes thick enough for at their sizes here, Pa.", examples=[1200]
     )
+
+    @property
+    def coatings(self) -> tuple[LowE, ...]:
+        """Its low-emissivity coatings; none where `low_e` is left out."""
+        return self.low_e if isinstance(self.low_e, tuple) else (self.low_e,) if self.low_e else ()
 
     @property
     def layers(self) -> tuple[float, ...]:

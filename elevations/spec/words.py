@@ -47,8 +47,8 @@ def _path_and_block(loc: tuple[str | int, ...]) -> tuple[Path, type[Block]]:
     owner: type[Block] = Job
     previous: str | int = ""
     for step in loc:
-        if previous in ("mullions", "transoms") and isinstance(step, str):
-            previous = ""  # the variant's name, positions or spacing
+        if previous in ("mullions", "transoms", "low_e") and isinstance(step, str):
+            previous = ""  # the variant's name: positions or spacing, one or several
             continue
         if isinstance(previous, int) and path[-2:-1] == ["lights"] and step in VARIANTS:
             block = owner = VARIANTS[str(step)]

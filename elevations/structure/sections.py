@@ -55,12 +55,12 @@ def member_stiffness(system: System, profile: str) -> Stiffness | CannotTell:
     Beads, gaskets and a sash beside it are not counted on. Says what is missing where the system gives no outline,
     or where its material has no modulus of elasticity here.
     """
-    section, e = system.profiles[profile].section, E_N_MM2.get(system.material)
+    section, e = system.profiles[profile].section, system.modulus_n_mm2 or E_N_MM2.get(system.material)
     needs = []
     if section is None:
         needs.append(f"the section outline of the {profile} in {system.name}")
     if e is None:
-        needs.append(f"the modulus of elasticity of the {system.material} of {system.name}")
+        needs.append(f"the modulus of elasticity of the {system.material} of {system.name} (modulus: … in its file)")
     if section is None or e is None:
         return CannotTell(tuple(needs))
     wind: list[Step] = []
@@ -73,7 +73,7 @@ def member_stiffness(system: System, profile: str) -> Stiffness | CannotTell:
         for steps, i in ((wind, figures.i_wind_mm4), (weight, figures.i_weight_mm4)):
             steps += [
                 Step(f"I {name}", i, "mm4", f"{system.name}: section of the {profile}"),
-                Step(f"E {name}", modulus, "N/mm2", "from memory"),
+                Step(f"E {name}", modulus, "N/mm2", f"{system.name}: modulus" if kind is not PartKind.STEEL and system.modulus_n_mm2 else "from memory"),
             ]
     return Stiffness(_ei(wind), _ei(weight), steel_area)
 

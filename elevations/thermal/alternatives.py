@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
 from elevations.calculation import Calculation, CannotTell
@@ -32,7 +32,7 @@ def alternatives(window: Window, declared: Declared = NOTHING_DECLARED) -> tuple
     Declared Ug and ψ are left out of the comparison where they would hide the change, on both sides of it.
     Says what is missing where the window as it is can't be told.
     """
-    worked = replace(declared, u_g_w_m2k={}, psi_w_mk=None)
+    worked = replace(declared, u_g_w_m2k={}, psi_w_mk={})
     now = window_u(window, worked).u_w
     if isinstance(now, CannotTell):
         return now
@@ -52,16 +52,29 @@ def _changes(window: Window) -> Iterator[tuple[str, Window]]:
     for gas in GASES:
         if any(gas_shares(glass.gas) != gas_shares(gas) for glass in sealed):
             yield f"gas: {gas}", _with_glass(window, {"gas": gas})
-    if any(glass.low_e is None for glass in sealed):
-        yield f"coating on face 3, emissivity {OTHER_EMISSIVITY:g}", _with_glass(window, {"low_e": LowE(face=3, emissivity=OTHER_EMISSIVITY)})
-    if any(glass.low_e for glass in sealed):
+    if any(not glass.coatings for glass in sealed):
+        yield f"coatings towards the room in every cavity, emissivity {OTHER_EMISSIVITY:g}", _coated(window)
+    if any(glass.coatings for glass in sealed):
         yield "no coating", _with_glass(window, {"low_e": None})
+
+
+def _coated(window: Window) -> Window:
+    """The window with a coating on the face of each cavity that is nearer the room: 3, and 5 in a triple unit."""
+    def coatings(glass: Glass) -> dict[str, object]:
+        cavities = len(glass.layers) // 2
+        return {"low_e": tuple(LowE(face=2 * number + 1, emissivity=OTHER_EMISSIVITY) for number in range(1, cavities + 1))}
+
+    return _changed_glass(window, coatings)
 
 
 def _with_glass(window: Window, update: dict[str, object]) -> Window:
     """The window with something changed in every sealed unit."""
+    return _changed_glass(window, lambda _: update)
+
+
+def _changed_glass(window: Window, update: Callable[[Glass], dict[str, object]]) -> Window:
     lights = tuple(
-        replace(light, panes=tuple(replace(pane, make_up=_changed(pane.make_up, update)) for pane in light.panes))
+        replace(light, panes=tuple(replace(pane, make_up=_changed(pane.make_up, update(pane.make_up))) for pane in light.panes))
         for light in window.lights
     )
     return replace(window, lights=lights)

@@ -50,11 +50,11 @@ def edge_psi(glass: Glass, material: str, declared_w_mk: float | None = None) ->
     if spacer is None:
         known = ", ".join(sorted(METAL_SPACERS | IMPROVED_SPACERS))
         given = f"which kind the spacer '{glass.spacer}' is" if glass.spacer else f"the spacer of {glass.make_up}"
-        needs.append(f"{given} (known words: {known}), or a declared ψ")
+        needs.append(f"{given} (known words: {known}), or a declared ψ (psi)")
     if frame is None:
-        needs.append(f"a declared ψ for frames of {material}")
+        needs.append(f"a declared ψ (psi) for frames of {material}")
     if spacer is None or frame is None:
         return CannotTell(tuple(needs))
-    coating = "coated" if glass.low_e else "uncoated"
+    coating = "coated" if glass.coatings else "uncoated"
     value = PSI_W_MK[frame, spacer, coating]
     return Calculation(value, "W/mK", (Step("ψg", value, "W/mK", f"{frame}, {spacer} spacer, {coating}: {SOURCE}"),))

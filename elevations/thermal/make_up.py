@@ -38,7 +38,7 @@ def make_up_u(glass: Glass, declared_w_m2k: float | None = None) -> Calculation 
     needs, shares = _missing(glass), gas_shares(glass.gas)
     if needs:
         return CannotTell(tuple(needs))
-    coatings = {glass.low_e.face: glass.low_e.emissivity} if glass.low_e and glass.low_e.emissivity else {}
+    coatings = {coating.face: coating.emissivity for coating in glass.coatings if coating.emissivity}
     worked = centre_pane_u(panes, tuple(Gap(width, shares or ()) for width in cavities), coatings).calculation
     return Calculation(worked.value, worked.unit, worked.steps, tuple(_assumed(glass)))
 
@@ -50,17 +50,18 @@ def _missing(glass: Glass) -> list[str]:
         needs.append(f"the gas in the cavity of {glass.make_up} (gas: air, argon or krypton)")
     elif len(glass.layers) > 1 and gas_shares(glass.gas) is None:
         needs.append(f"figures for the gas '{glass.gas}' (there are some for {', '.join(GASES)})")
-    if glass.low_e and glass.low_e.face in {1, faces}:
-        needs.append(f"a declared Ug: a coating on face {glass.low_e.face} of {glass.make_up} faces no cavity")
-    elif glass.low_e and glass.low_e.emissivity is None:
-        needs.append(f"the normal emissivity of the coating on {glass.make_up} (low_e: {{face: …, emissivity: …}})")
+    for coating in glass.coatings:
+        if coating.face in {1, faces}:
+            needs.append(f"a declared Ug (u_value): the coating on face {coating.face} of {glass.make_up} faces no cavity")
+        elif coating.emissivity is None:
+            needs.append(f"the normal emissivity of the coating on {glass.make_up} (low_e: {{face: {coating.face}, emissivity: …}})")
     return needs
 
 
 def _assumed(glass: Glass) -> list[str]:
     assumed = []
     if len(glass.layers) > 1:
-        if not glass.low_e:
+        if not glass.coatings:
             assumed.append(f"{glass.make_up}: no coating")
         if glass.gas.strip().lower() in set(GASES) - {"air"}:
             assumed.append(f"{glass.make_up}: {FILL_SHARE:.0%} {glass.gas.strip().lower()}, the rest air")

@@ -30,7 +30,8 @@ class Declared:
     """By the make-up's name in the job."""
     u_f_w_m2k: Mapping[str, float] = field(default_factory=dict)
     """By member: frame, mullion, transom; with '+sash' for the same member and the sash beside it ('frame+sash')."""
-    psi_w_mk: float | None = None
+    psi_w_mk: Mapping[str, float] = field(default_factory=dict)
+    """By the make-up's name in the job."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,7 +99,7 @@ class _Part:
 def _glass_parts(window: Window, declared: Declared) -> Iterator[_Part]:
     for pane in window.panes:
         yield _pane_part(pane, declared.u_g_w_m2k.get(pane.glass))
-        yield _edge_part(pane, window.system.material, declared.psi_w_mk)
+        yield _edge_part(pane, window.system.material, declared.psi_w_mk.get(pane.glass))
 
 
 def _pane_part(pane: Pane, declared_w_m2k: float | None) -> _Part:

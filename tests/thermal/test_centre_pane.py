@@ -99,3 +99,11 @@ def test_what_was_assumed_is_said():
     assert isinstance(worked, Calculation)
     assert worked.assumed == ("4/20/4: no coating", "4/20/4: 90% argon, the rest air")
     assert make_up_u(Glass(make_up="4/20/4", gas="argon 85 %", low_e={"face": 3, "emissivity": 0.03})).assumed == ()
+
+
+def test_both_coatings_of_a_triple_unit_count():
+    # 4-12-4-12-4, argon 90 %, ε 0.05 twice: 0.7626 (computed, another program; formula of EN 673 from memory)
+    twice = [{"face": 2, "emissivity": 0.05}, {"face": 5, "emissivity": 0.05}]
+    assert make_up_u(Glass(make_up="4/12/4/12/4", gas="argon", low_e=twice)).value == pytest.approx(0.7626, abs=1e-4)
+    once = make_up_u(Glass(make_up="4/12/4/12/4", gas="argon", low_e=twice[0])).value
+    assert once > 0.95

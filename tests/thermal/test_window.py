@@ -32,7 +32,7 @@ def test_two_lights_by_hand():
     a_g = 0.390 * 0.812 + 0.496 * 0.918
     l_g = 2 * (0.390 + 0.812) + 2 * (0.496 + 0.918)
     expected = (a_g * 1.1 + (1.2 * 1.05 - a_g) * 1.3 + l_g * 0.04) / (1.2 * 1.05)
-    heat = window_u(glazed(window_of(TWO_LIGHTS)), Declared({"clear": 1.1}, {"frame": 1.3}, 0.04))
+    heat = window_u(glazed(window_of(TWO_LIGHTS)), Declared({"clear": 1.1}, {"frame": 1.3}, {"clear": 0.04}))
     assert heat.u_w.value == pytest.approx(expected)
     assert heat.u_w.assumed == ()
 
@@ -113,7 +113,7 @@ def test_alternatives_change_one_thing_each():
 def test_a_coating_is_offered_where_there_is_none():
     window = glazed(window_of(TWO_LIGHTS), GOOD.model_copy(update={"low_e": None}))
     best = alternatives(window)[0]
-    assert best.change == "coating on face 3, emissivity 0.03"
+    assert best.change == "coatings towards the room in every cavity, emissivity 0.03"
     assert best.change_w_m2k < -0.5
 
 

@@ -33,7 +33,7 @@ def test_hand_example_of_a_standard_window():
     a_f = 1.23 * 1.48 - a_g
     expected = (a_g * 1.2 + a_f * 1.4 + l_g * 0.08) / (1.23 * 1.48)
     assert (round(a_g, 3), round(a_f, 3), round(l_g, 3), round(expected, 2)) == (1.273, 0.548, 4.54, 1.46)
-    heat = window_u(fixed_light(1230, 1480, 110), Declared({"clear": 1.2}, {"frame": 1.4}, 0.08))
+    heat = window_u(fixed_light(1230, 1480, 110), Declared({"clear": 1.2}, {"frame": 1.4}, {"clear": 0.08}))
     assert heat.u_w.value == pytest.approx(expected, rel=1e-12)
     assert heat.glass_area_m2 == pytest.approx(a_g)
 
@@ -43,7 +43,7 @@ def test_thirty_per_cent_frame_unrounded():
     w, h, s = 1230.0, 1480.0, 0.3
     sight = ((w + h) - math.sqrt((w + h) ** 2 - 4 * w * h * s)) / 4
     assert sight == pytest.approx(109.6, abs=0.05)
-    heat = window_u(fixed_light(w, h, sight), Declared({"clear": 1.2}, {"frame": 1.4}, 0.08))
+    heat = window_u(fixed_light(w, h, sight), Declared({"clear": 1.2}, {"frame": 1.4}, {"clear": 0.08}))
     assert heat.u_w.value == pytest.approx(1.4596, abs=1e-4)
     assert heat.glass_share == pytest.approx(0.7)
 
