@@ -52,8 +52,10 @@ def glasses(window: Window) -> list[str]:
 def build_words(window: Window) -> list[str]:
     """Frame size, system and finish."""
     system = window.system
+    shape = window.shape.words(window.width.value, window.height.value)
     lines = [
         f"Frame {window.width.value:g} × {window.height.value:g}, {system.depth:g} deep, {system.material}",
+        *([shape] if shape else []),
         f"{system.name}: {system.title}",
     ]
     if window.finish.outside or window.finish.inside:
@@ -85,21 +87,30 @@ def _sash_size(light: Light) -> str:
 
 def _glass_size(light: Light) -> str:
     pane = light.panes[0]
-    return f"{pane.tag} {whole_mm(pane.width.value)} × {whole_mm(pane.height.value)}"
+    return f"{pane.tag} {whole_mm(pane.width.value)} × {whole_mm(pane.height.value)}{' shaped' if pane.shaped else ''}"
 
 
 def fixings_words(window: Window) -> list[str]:
-    """Count and places of the fixings, a line for each pair of like sides."""
+    """Count and places of the fixings, a line for each pair of like sides; along a slope or an arc, on its outer edge."""
     lines = []
+    straight = {side.tag for side in window.frame.sides if side.at is not None}
     for pair, start in ((("left jamb", "right jamb"), "from the top"), (("head", "sill"), "from the left")):
-        sides = {side: [f"{round(p.along.value, 1):g}" for p in window.fixings if p.side == side] for side in pair}
+        sides = {side: _along(window, side) if side in straight else [] for side in pair}
         given = {side: places for side, places in sides.items() if places}
         if len(given) == 2 and sides[pair[0]] == sides[pair[1]]:
             name = "jambs" if pair[0].endswith("jamb") else "head and sill"
             lines.append(f"{name}, {len(sides[pair[0]])} each, {start}: {', '.join(sides[pair[0]])}")
             continue
         lines += [f"{side}, {len(places)}, {start}: {', '.join(places)}" for side, places in given.items()]
+    for member in window.members:
+        places = [] if member.tag in straight else _along(window, member.tag)
+        if places:
+            lines.append(f"{member.tag}, {len(places)}, along its outer edge from the left: {', '.join(places)}")
     return lines or ["none asked for"]
+
+
+def _along(window: Window, side: str) -> list[str]:
+    return [f"{round(p.along.value, 1):g}" for p in window.fixings if p.side == side]
 
 
 def findings_words(window: Window) -> Iterator[str]:

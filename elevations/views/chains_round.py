@@ -10,8 +10,9 @@ from elevations.drawing.chains import chain, next_line
 from elevations.drawing.entities import Dimension
 from elevations.drawing.explode import dimension_box
 from elevations.errors import Path
+from elevations.geometry.along import chord
 from elevations.geometry.window import Window
-from elevations.plane import Box
+from elevations.plane import Box, Outline
 from elevations.views.cuts import Cuts
 
 FIRST = {"above": 10.8, "left": 10.8, "below": 14.5, "right": 14.5}
@@ -23,6 +24,8 @@ MARK_OFF, LETTER_OFF = 5.8, 3.2
 """From the frame to the middle of a cutting line's end, and from that line to the middle of its letter, mm on paper."""
 LETTER_HALF, LETTER_REACH = 2.4, 8.0
 """Half of what a letter takes along the frame, and how far from the frame it reaches, mm on paper."""
+INSIDE_MM = 0.001
+"""A shape's outermost point, where it may be no more than a point, is looked for this far inside its bounds."""
 CLEAR_OF_TEXT = 0.4
 """An extension line stays this far from the sides of a text, mm on paper."""
 
@@ -51,7 +54,7 @@ def chains_round(window: Window, scale: float, cuts: Cuts | None = None) -> Chai
     size = box.width, box.height
     levels = {side: window.shape.levels(side, *size) for side in ("left", "right")}
     edges = {"above": box.top, "left": box.left, "below": box.bottom, "right": box.right}
-    rows = {place: _Row(place, edge, scale, cuts) for place, edge in edges.items()}
+    rows = {place: _Row(place, edge, scale, cuts, window.frame.outline) for place, edge in edges.items()}
     same, fixings = [], []
     for side, other, place, upright in (("sill", "head", "below", False), ("left jamb", "right jamb", "left", True)):
         if sides[side] and sides[side] == sides[other]:
@@ -80,8 +83,8 @@ def chains_round(window: Window, scale: float, cuts: Cuts | None = None) -> Chai
 class _Row:
     """Where the next chain on one side of the frame runs."""
 
-    def __init__(self, place: str, edge: float, scale: float, cuts: Cuts | None) -> None:
-        self.edge, self.scale = edge, scale
+    def __init__(self, place: str, edge: float, scale: float, cuts: Cuts | None, outline: Outline) -> None:
+        self.edge, self.scale, self.outline, self.place = edge, scale, outline, place
         self.out = 1.0 if place in ("above", "right") else -1.0
         self.first = edge + FIRST[place] * scale * self.out
         self.texts: list[tuple[float, float, float]] = []
@@ -115,7 +118,16 @@ class _Row:
         """Where the extension line at a place starts: at the frame, or outside the texts that it would run through."""
         near = CLEAR_OF_TEXT * self.scale
         feet = [far for low, high, far in self.texts if low - near < place < high + near]
-        return self.edge if not feet else max(feet) if self.out > 0 else min(feet)
+        return self._thing(place) if not feet else max(feet) if self.out > 0 else min(feet)
+
+    def _thing(self, place: float) -> float:
+        """Where the frame is at a place: its bounds, or within them where its shape falls back."""
+        if self.outline.is_box:
+            return self.edge
+        axis = 1 if self.place in ("left", "right") else 0
+        box = self.outline.bounds
+        found = chord(self.outline, axis, min(max(place, box[axis] + INSIDE_MM), box[axis + 2] - INSIDE_MM))
+        return self.edge if found is None else found[1 if self.out > 0 else 0].at
 
 
 def _fixings(window: Window, side: str) -> tuple[float, ...]:

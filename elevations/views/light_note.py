@@ -9,7 +9,8 @@ from itertools import pairwise
 from elevations.drawing.entities import Label
 from elevations.drawing.lettering import text_width, wrap
 from elevations.geometry.window import Light, whole_mm
-from elevations.plane import Box, Point
+from elevations.plane import Box, Outline, Point
+from elevations.views.shaped import holds_box
 
 HEIGHTS = (2.5, 2.0)
 """Text heights tried, larger first, mm on paper."""
@@ -41,15 +42,16 @@ def light_note(light: Light, strokes: Sequence[Sequence[Point]], scale: float) -
     Where the full words don't fit, the size of the glass and the number stay, then the number alone; the lights
     table of the sheet always has everything. Nothing where not even the number fits.
     """
-    sight = light.panes[0].sight.outline.bounds
+    outline = light.panes[0].sight.outline
+    sight = outline.bounds
     room = sight.grown(-MARGIN * scale)
     for block in _blocks(light, room, scale):
-        place = _free_place(block, room, strokes, MARGIN / 2 * scale, scale)
+        place = _free_place(block, room, strokes, MARGIN / 2 * scale, scale, outline)
         if place:
             return _labels(block, place, scale)
     bare = _block([(str(light.number), True)], HEIGHTS[-1])
     room = sight.grown(-LEAST_MARGIN * scale)
-    place = _free_place(bare, room, strokes, LEAST_MARGIN * scale, scale) if _fits(bare, room, scale) else None
+    place = _free_place(bare, room, strokes, LEAST_MARGIN * scale, scale, outline) if _fits(bare, room, scale) else None
     return _labels(bare, place, scale) if place else ()
 
 
@@ -85,9 +87,9 @@ def _fits(block: _Block, room: Box, scale: float) -> bool:
 
 
 def _free_place(
-    block: _Block, room: Box, strokes: Sequence[Sequence[Point]], margin: float, scale: float
+    block: _Block, room: Box, strokes: Sequence[Sequence[Point]], margin: float, scale: float, outline: Outline
 ) -> Box | None:
-    """The first place in the room that no line of the symbol crosses, nor comes nearer than `margin` mm in the view."""
+    """The first place in the room, and on the glass, that no line of the symbol comes nearer than `margin` mm in the view."""
     width, depth = block.width * scale, block.depth * scale
     for up in UP:
         for across in ACROSS:
@@ -95,6 +97,8 @@ def _free_place(
             bottom = room.bottom + up * (room.height - depth)
             box = Box(left, bottom, left + width, bottom + depth)
             around = box.grown(margin)
+            if not outline.is_box and not holds_box(outline, around):
+                continue
             if not any(_crosses(a, b, around) for line in strokes for a, b in pairwise(line)):
                 return box
     return None

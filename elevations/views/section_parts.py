@@ -78,7 +78,8 @@ class Run:
     def turned(self) -> tuple[str, ...]:
         """What the cut meets on a slant and shows turned square to it, in words."""
         ends = ((self.bounds[0][0], self.stretches[0].slanting[0]), (self.bounds[-1][0], self.stretches[-1].slanting[1]))
-        return tuple(f"{tag} shown cut square to its length, which slants {angle:.1f}° here" for tag, angle in ends if angle)
+        said = (f"{tag} shown cut square to its length, which slants {angle:.1f}° here" for tag, angle in ends if angle)
+        return tuple(dict.fromkeys(said))
 
     def moved(self, t: float) -> float:
         """Where a place along the cut is drawn when lengths before it are left out."""

@@ -12,7 +12,8 @@ from elevations.geometry.window import Window
 from elevations.plane import SAME_MM, Box, Corner, Outline, Point, arc_radius
 from elevations.views.cuts import Cuts
 
-NOTE_HEIGHT = 2.5
+NOTE_HEIGHT, LINE_CLEAR = 2.5, 0.6
+"""Of the words about a head; and what they keep off an extension line, mm on paper."""
 REACH = 5.0
 """From a head's edge to the words about it, mm on paper."""
 PLACES = (0.3, 0.2, 0.4, 0.12, 0.5, 0.6, 0.7, 0.8)
@@ -25,6 +26,11 @@ def holds(outline: Outline, point: Point) -> bool:
     """Whether an outline without hollows has a point inside it or on its edge."""
     found = chord(outline, 0, point.x)
     return found is not None and found[0].at - SAME_MM <= point.y <= found[1].at + SAME_MM
+
+
+def holds_box(outline: Outline, box: Box) -> bool:
+    """Whether an outline without hollows has a whole box inside it."""
+    return all(holds(outline, Point(x, y)) for x in (box.left, box.right) for y in (box.bottom, box.top))
 
 
 def on_shape(strokes: Sequence[Sequence[Point]], outline: Outline) -> list[tuple[Point, ...]]:
@@ -83,6 +89,9 @@ def head_notes(window: Window, scale: float, cuts: Cuts | None) -> tuple[Leader,
     outline, made = window.frame.outline, []
     said: set[str] = set()
     blocked = [_mark(window, cuts, scale)] if cuts else []
+    box = outline.bounds
+    # The extension line of the overall height runs from the highest point to the left.
+    blocked.append(Box(box.left, box.top, _highest(outline).x, box.top).grown(LINE_CLEAR * scale))
     for number, (a, b) in enumerate(outline.edges()):
         text = edge_words(a, b)
         if text and text not in said:
@@ -92,6 +101,13 @@ def head_notes(window: Window, scale: float, cuts: Cuts | None) -> tuple[Leader,
                 blocked.append(_text_box(leader, scale))
                 said.add(text)
     return tuple(made)
+
+
+def _highest(outline: Outline) -> Point:
+    """The middle of its highest part."""
+    box = outline.bounds
+    found = chord(outline, 1, box.top - min(1.0, box.height / 10))
+    return Point((found[0].at + found[1].at) / 2 if found else box.centre.x, box.top)
 
 
 def edge_words(a: Corner, b: Corner) -> str:
