@@ -53,12 +53,12 @@ class CuttingRow:
     """Of the stock that it is cut from."""
 
 
-def cutting_rows(window: Window, set_back_mm: float | None = None) -> Iterator[CuttingRow]:
-    """The rows of one window. `set_back_mm`: what reinforcement ends short of the finished profile, each end, if known."""
+def cutting_rows(window: Window) -> Iterator[CuttingRow]:
+    """The rows of one window."""
     members = members_of(window)
     rows = [_profile_row(window, member) for member in members]
     rows += [row for light in window.lights for row in _bead_rows(window, light)]
-    rows += [row for member in members for row in _steel_rows(window, member, set_back_mm)]
+    rows += [row for member in members for row in _steel_rows(window, member)]
     yield from merged(rows)
 
 
@@ -149,12 +149,12 @@ def _bead_seat(system: System, bounds: Region, pane: Pane) -> tuple[Region, str]
     return pane.tight, "cut to the rebate: the system gives no bead edge"
 
 
-def _steel_rows(window: Window, member: Member, set_back_mm: float | None) -> Iterator[CuttingRow]:
+def _steel_rows(window: Window, member: Member) -> Iterator[CuttingRow]:
     """One length of reinforcement with square ends, where the section has one and the member is long enough for any."""
     if is_bent(member):
         return
     for part in _steel_parts(window.system, member):
-        length, remark = _steel_length(window.system, member, part, set_back_mm)
+        length, remark = _steel_length(window.system, member, part)
         if tidy(length, 1) > 0:
             yield CuttingRow(
                 profile=f"{member.profile} reinforcement",
@@ -177,8 +177,8 @@ def _steel_parts(system: System, member: Member) -> list[Part]:
     return [part for part in section.body if part.kind is PartKind.STEEL] if section else []
 
 
-def _steel_length(system: System, member: Member, part: Part, set_back_mm: float | None) -> tuple[float, str]:
-    """The longest square-ended steel that the end cuts leave room for, and at most the finished length less the set-backs.
+def _steel_length(system: System, member: Member, part: Part) -> tuple[float, str]:
+    """The longest square-ended steel that the end cuts leave room for, less the system's set-back at each end.
 
     A mitre runs in over the steel: its edge nearest the glass is the shortest place. Of a bar the shorter edge counts.
     """
@@ -188,9 +188,9 @@ def _steel_length(system: System, member: Member, part: Part, set_back_mm: float
     else:
         depth = part.outline.bounds.right
         fits = finished - sum(depth / math.tan(math.radians(cut)) for cut in end_cuts(member))
-    if set_back_mm is None:
+    if system.reinforcement is None:
         return fits, "longest that fits between the end cuts: set-back not given"
-    return min(fits, finished - 2 * set_back_mm), f"set back {tidy(set_back_mm, 1)} mm or as the end cuts allow"
+    return fits - 2 * system.reinforcement.set_back_mm, ""
 
 
 def totals(rows: Sequence[CuttingRow]) -> list[str]:

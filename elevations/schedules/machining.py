@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
-from elevations.geometry.window import Member, Window
+from elevations.catalogue.hardware import Slots
+from elevations.geometry.along import place_on
+from elevations.geometry.window import Light, Member, Window
 from elevations.plane import Point
-from elevations.schedules.pieces import along_cut, first_end, members_of
+from elevations.schedules.pieces import along_cut, edge_words, first_end, members_of
 from elevations.schedules.table import Column, Schedule, tidy
 
 
@@ -25,39 +29,109 @@ class MachiningRow:
     measured_from: str
     """left or top: the end of the piece, seen from outside as it stands in the window."""
     kind: str
-    """bar joint (the centre line of a mullion or transom that joins here) or fixing hole."""
+    """bar joint (the centre line of a mullion or transom that joins here), fixing hole, drainage slot (in the rebate below
+    a pane), pressure hole (in the rebate above it) or handle (its centre)."""
     what: str
-    """Tag of the bar or the fixing."""
+    """Tag of the bar, the fixing, the pane or the sash that it is for."""
+    size: str = ""
+    """Of a slot or hole, as the system gives it: '30 x 5'."""
+
+
+class Place(NamedTuple):
+    """A place on a member: on its outer edge, or on the centre line of a bar."""
+
+    member: Member
+    at: Point
+    kind: str
+    what: str
+    size: str = ""
 
 
 def machining_rows(window: Window) -> Iterator[MachiningRow]:
     """Every place on every piece, piece by piece, from its first end on."""
-    for member in members_of(window):
-        places = sorted(
-            (along_cut(member, point, window.system), kind, what) for point, kind, what in _places(window, member)
-        )
-        for along, kind, what in places:
-            yield MachiningRow(
-                piece=f"{window.mark}-{member.tag}",
-                mark=window.mark,
-                profile=member.profile,
-                length_mm=tidy(member.length.value, 1),
-                along_mm=tidy(along, 1),
-                measured_from=first_end(member),
-                kind=kind,
-                what=what,
-            )
+    members = members_of(window)
+    places = [place for member in members for place in _places(window, member)]
+    places += [place for light in window.lights for place in (*_rebate_places(window, light), *_handle_places(light))]
+    order = {member.tag: number for number, member in enumerate(members)}
+    rows = [(order[place.member.tag], _row(window, place)) for place in places]
+    yield from [row for _, row in sorted(rows, key=lambda item: (item[0], item[1].along_mm, item[1].kind, item[1].what))]
 
 
-def _places(window: Window, member: Member) -> Iterator[tuple[Point, str, str]]:
+def _row(window: Window, place: Place) -> MachiningRow:
+    member = place.member
+    return MachiningRow(
+        piece=f"{window.mark}-{member.tag}",
+        mark=window.mark,
+        profile=member.profile,
+        length_mm=tidy(member.length.value, 1),
+        along_mm=tidy(along_cut(member, place.at, window.system), 1),
+        measured_from=first_end(member),
+        kind=place.kind,
+        what=place.what,
+        size=place.size,
+    )
+
+
+def _places(window: Window, member: Member) -> Iterator[Place]:
     """Where bars join a member and fixings go through it."""
     for bar in window.bars:
         for end, met in zip(bar.outer, bar.meets, strict=True):
             if met == member.tag:
-                yield end, "bar joint", bar.tag
+                yield Place(member, end, "bar joint", bar.tag)
     for fixing in window.fixings:
         if fixing.side == member.tag:
-            yield fixing.at, "fixing hole", fixing.tag
+            yield Place(member, fixing.at, "fixing hole", fixing.tag)
+
+
+def _rebate_places(window: Window, light: Light) -> Iterator[Place]:
+    """Drainage slots at the bottom and pressure holes at the top of each rebate that holds glass, by the system's rules."""
+    rules = (("bottom", "drainage slot", window.system.drainage), ("top", "pressure hole", window.system.pressure_holes))
+    for number, pane in enumerate(light.panes):
+        outline = pane.tight.outline
+        for edge, word in enumerate(edge_words(outline)):
+            member = _holder(window, light, number, edge)
+            for where, kind, rule in rules:
+                for along in spread(outline.length(edge), rule) if rule and word.startswith(where) else ():
+                    at, inward = place_on(outline, edge, along)
+                    datum = window.system.profiles[member.profile].rebate
+                    foot = Point(at.x - datum * inward.x, at.y - datum * inward.y)
+                    yield Place(member, foot, kind, pane.tag, rule.slot if rule else "")
+
+
+def _holder(window: Window, light: Light, number: int, edge: int) -> Member:
+    """The member that one edge of a light's pane is glazed in."""
+    pane = light.panes[number]
+    if pane.holder == "sash":
+        return light.sashes[number].members[edge]
+    tag = pane.tight.sides[edge].tag
+    return next(member for member in (*window.members, *window.bars) if member.tag == tag)
+
+
+def spread(length: float, rule: Slots) -> list[float]:
+    """Middles of the slots along a rebate of `length` mm: one at each end, and evenly as many between as the spacing asks for.
+
+    One in the middle where the two at the ends would be nearer to the other end than to their own.
+    """
+    first, last = rule.from_end_mm, length - rule.from_end_mm
+    if last <= first:
+        return [length / 2]
+    gaps = 1 if rule.spacing_mm is None else math.ceil((last - first) / rule.spacing_mm - 1e-9)
+    return [first + (last - first) * number / gaps for number in range(gaps + 1)]
+
+
+def _handle_places(light: Light) -> Iterator[Place]:
+    """The handle of a sash hung on one side, where the job gives its height: on the stile across from the hinges."""
+    height = light.spec.handle_height
+    for sash in light.sashes if height is not None else ():
+        across = {"left": "right", "right": "left"}
+        edge = next((across[hinge] for hinge in sash.hinge_edges if hinge in across), None)
+        if edge is None or height is None:
+            continue
+        outline = sash.outer.outline
+        for member, word in zip(sash.members, edge_words(outline), strict=True):
+            if word == edge:
+                x = member.outer[0].x
+                yield Place(member, Point(x, outline.bounds.bottom + height), "handle", sash.tag)
 
 
 def totals(rows: Sequence[MachiningRow]) -> list[str]:
@@ -77,7 +151,8 @@ MACHINING = Schedule(
         Column("along_mm", "along mm", decimals=1),
         Column("measured_from", "from", text=True),
         Column("kind", "kind", text=True),
-        Column("what", "what", text=True),
+        Column("what", "for", text=True),
+        Column("size", "size", text=True),
     ),
     rows=machining_rows,
     totals=totals,

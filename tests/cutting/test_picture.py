@@ -67,10 +67,10 @@ def test_off_cuts_are_asked_for_by_profile():
 
 def test_pieces_too_long_for_their_bars_are_all_named_with_what_they_are_for():
     with pytest.raises(SpecError) as caught:
-        bar_sets(rows_of(TWO_WINDOWS), lambda _: Stock(1100))
+        bar_sets(rows_of(TWO_WINDOWS), lambda _: Stock(1080))
     texts = [problem.message for problem in caught.value.problems]
     assert texts[0].startswith("frame for W1-")
-    assert texts[0].endswith("4 pieces of 1206 mm are longer than the 1100 mm bar")
+    assert texts[0].endswith("4 pieces of 1206 mm are longer than the 1080 mm bar")
     assert any(text.startswith("frame reinforcement for ") for text in texts)
 
 

@@ -3,11 +3,13 @@
 import json
 import math
 from collections import Counter
+from dataclasses import replace
 
 import pytest
 from hypothesis import given, settings
 from shapely.geometry import Polygon, box
 
+from elevations.catalogue.hardware import Reinforcement, Slots
 from elevations.catalogue.load import find_system
 from elevations.catalogue.system import PartKind
 from elevations.cutting.plan import plan
@@ -16,7 +18,7 @@ from elevations.geometry.resolve import resolve_job
 from elevations.geometry.window import Member
 from elevations.plane import Corner, Outline, Point
 from elevations.schedules.cutting import CUTTING, cutting_rows, merged, totals
-from elevations.schedules.machining import MACHINING, machining_rows
+from elevations.schedules.machining import MACHINING, machining_rows, spread
 from elevations.schedules.pieces import along_cut, end_cuts, first_end, members_of
 from elevations.schedules.table import as_csv, as_json, as_table
 from elevations.spec.load import parse_job
@@ -36,8 +38,8 @@ TWO_LIGHTS = """
 """
 
 
-def rows_of(text, **more):
-    return list(cutting_rows(window_of(text), **more))
+def rows_of(text):
+    return list(cutting_rows(window_of(text)))
 
 
 def row(rows, piece, profile):
@@ -69,26 +71,34 @@ def test_beads_run_to_where_they_meet_the_profile():
     assert {r.remark for r in rows if " bead " in r.profile} == {""}
 
 
-def test_steel_is_as_long_as_the_mitres_let_square_ends_be_or_set_back():
-    loose = row(rows_of(TWO_LIGHTS), "W1-head", "frame reinforcement")
-    assert (1200 - 2 * 42, "90/90") == (loose.length_mm, loose.ends)  # noqa: SIM300
-    assert loose.remark == "longest that fits between the end cuts: set-back not given"
-    near = row(rows_of(TWO_LIGHTS, set_back_mm=10), "W1-head", "frame reinforcement")
-    assert near.length_mm == 1200 - 2 * 42
-    far = row(rows_of(TWO_LIGHTS, set_back_mm=60), "W1-head", "frame reinforcement")
-    assert far.length_mm == 1200 - 2 * 60
-    assert row(rows_of(TWO_LIGHTS, set_back_mm=10), "W1-M1", "mullion reinforcement").length_mm == 982 - 2 * 10
+def with_system(window, **changed):
+    return replace(window, system=replace(window.system, **changed))
+
+
+def test_steel_stops_short_of_the_mitre_where_that_comes_nearest():
+    # flush-70: set-back 10 from each end cut; the mitre reaches 42 in where the steel ends
+    rows = rows_of(TWO_LIGHTS)
+    head = row(rows, "W1-head", "frame reinforcement")
+    assert (head.length_mm, head.ends, head.remark) == (1200 - 2 * 42 - 2 * 10, "90/90", "")
+    assert row(rows, "W1-M1", "mullion reinforcement").length_mm == 982 - 2 * 10
+
+
+def test_steel_without_a_set_back_is_the_longest_that_fits_and_says_so():
+    window = with_system(window_of(TWO_LIGHTS), reinforcement=None)
+    head = row(list(cutting_rows(window)), "W1-head", "frame reinforcement")
+    assert head.length_mm == 1200 - 2 * 42
+    assert head.remark == "longest that fits between the end cuts: set-back not given"
 
 
 def test_steel_too_short_to_be_there_is_left_out():
-    rows = rows_of(TWO_LIGHTS, set_back_mm=500)
-    assert row(rows, "W1-head", "frame reinforcement").length_mm == 200
+    rows = list(cutting_rows(with_system(window_of(TWO_LIGHTS), reinforcement=Reinforcement(450, 0))))
+    assert row(rows, "W1-head", "frame reinforcement").length_mm == 1200 - 2 * 42 - 2 * 450
     assert all(r.length_mm > 0 for r in rows)
     assert not [r for r in rows if r.profile == "sash reinforcement"]
 
 
 def test_square_ended_steel_lies_inside_the_mitred_member_by_shapely():
-    window = window_of(TWO_LIGHTS)
+    window = with_system(window_of(TWO_LIGHTS), reinforcement=None)
     for member in window.members:
         part = next(p for p in window.system.profiles["frame"].section.body if p.kind is PartKind.STEEL)
         steel = row(list(cutting_rows(window)), f"W1-{member.tag}", "frame reinforcement")
@@ -105,7 +115,7 @@ def test_steel_weighs_what_its_section_does():
     steel = row(rows_of(TWO_LIGHTS), "W1-head", "frame reinforcement")
     # a channel of 1.5 mm sheet, 31.25 + 31.1 + 31.25 long along its middle line, the rounding of its two corners neglected
     # (under 2 %); steel 7,850 kg/m3 (from memory)
-    assert steel.mass_kg == pytest.approx(2 * 1.116 * (31.25 + 31.1 + 31.25) * 1.5e-6 * 7850, rel=0.02)
+    assert steel.mass_kg == pytest.approx(2 * 1.096 * (31.25 + 31.1 + 31.25) * 1.5e-6 * 7850, rel=0.02)
 
 
 def test_positions_are_measured_from_the_end_of_the_cut_piece():
@@ -116,6 +126,72 @@ def test_positions_are_measured_from_the_end_of_the_cut_piece():
     assert places["W1-M1", "T1"] == (350 - 46 + 12, "top")
     assert places["W1-left jamb", "F1"] == (150 + 3, "top")
     assert places["W1-head", "F4"] == (150 + 3, "left")
+
+
+def along(window, kind):
+    found = {}
+    for r in machining_rows(window):
+        if r.kind == kind:
+            found.setdefault((r.piece, r.what), []).append(r.along_mm)
+    return found
+
+
+def test_slots_drain_every_rebate_and_holes_stand_above_it():
+    # flush-70: slots 80 from the rebate's ends, at most 600 apart; holes 80 from its ends. Cut pieces: sill from -3,
+    # T1 from 618 - 12, S1's rails from 43 - 3; rebates: G3 from 618 to 1154, G1 from 43 + 56 to 585 - 56
+    window = window_of(TWO_LIGHTS)
+    assert along(window, "drainage slot") == {
+        ("W1-sill", "G3"): [618 + 80 + 3, 1154 - 80 + 3],
+        ("W1-S1 bottom rail", "G1"): [56 + 80 + 3, 542 - 56 - 80 + 3],
+        ("W1-S2 bottom rail", "G2"): [56 + 80 + 3, 542 - 56 - 80 + 3],
+    }
+    holes = along(window, "pressure hole")
+    assert holes["W1-T1", "G3"] == [618 + 80 - (618 - 12), 1154 - 80 - (618 - 12)]
+    assert holes["W1-S1 top rail", "G1"] == [139, 409]
+    assert len(holes) == 3
+    assert {r.size for r in machining_rows(window) if r.kind == "drainage slot"} == {"30 x 5"}
+
+
+def test_long_rebates_get_slots_no_further_apart_than_the_rule():
+    # 2000 wide: rebate 46 to 1954, slots from 126 to 1874: 1748 in three gaps of 582.7
+    window = window_of("frame: {width: 2000, height: 800}\nlights: [{light: fixed}]")
+    slots = along(window, "drainage slot")["W1-sill", "G1"]
+    assert slots == [129, pytest.approx(129 + 1748 / 3, abs=0.05), pytest.approx(129 + 2 * 1748 / 3, abs=0.05), 1877]
+
+
+def test_slots_of_a_short_rebate_become_one_in_its_middle():
+    assert spread(150, Slots("", 80, 600)) == [75]
+    assert spread(2000, Slots("", 80, None)) == [80, 1920]
+    assert spread(1360, Slots("", 80, 600)) == [80, 680, 1280]
+
+
+def test_without_a_rule_nothing_is_drained():
+    window = with_system(window_of(TWO_LIGHTS), drainage=None, pressure_holes=None)
+    assert {r.kind for r in machining_rows(window)} == {"bar joint", "fixing hole"}
+
+
+def test_holes_under_a_slope_lie_square_across_from_its_rebate():
+    window = window_of("""
+        frame: {width: 1200, height: 1400}
+        head: {raked: {left: 1100, right: 1400}}
+        lights: [{light: fixed}]
+    """)
+    holes = along(window, "pressure hole")["W1-head", "G1"]
+    # the rebate starts 46 / tan(52 degrees) after the outer edge does, and ends 46 / tan(38) before it
+    length = math.hypot(1200, 300)
+    half = math.degrees(math.atan(0.25)) / 2
+    first, last = 46 / math.tan(math.radians(45 + half)) + 80 + 3, length - 46 / math.tan(math.radians(45 - half)) - 80 + 3
+    assert holes == [pytest.approx(first, abs=0.05), pytest.approx(last, abs=0.05)]
+
+
+def test_a_handle_stands_across_from_the_hinges_at_its_height():
+    window = window_of("""
+        frame: {width: 1200, height: 1050}
+        mullions: [600]
+        lights: [{light: side-hung, hinge: left, handle_height: 400}, {light: side-hung, hinge: right}]
+    """)
+    # sash 964 high, so 964 - 400 down from its top, and the weld allowance
+    assert along(window, "handle") == {("W1-S1 right stile", "S1"): [964 - 400 + 3]}
 
 
 def test_a_mullion_below_a_transom_is_measured_from_the_transoms_left_end():
@@ -176,8 +252,8 @@ def test_a_raked_window_worked_out_by_hand():
     assert (row(rows, "W1-left jamb", "frame").ends, row(rows, "W1-right jamb", "frame").ends) == ("52/45", "38/45")
     assert row(rows, "W1-M1", "mullion").ends == f"{90 - rise:.0f}/90"
     assert row(rows, "W1-head", "frame").length_mm == pytest.approx(math.hypot(1200, 300) + 2 * 3, abs=0.05)
-    # steel in the head: its edge 42 in from the outer edge is shorter by 42 / tan at each end
-    steel = math.hypot(1200, 300) - 42 / math.tan(math.radians(52.0)) - 42 / math.tan(math.radians(38.0))
+    # steel in the head: its edge 42 in from the outer edge is shorter by 42 / tan at each end, and the set-back is 10
+    steel = math.hypot(1200, 300) - 42 / math.tan(math.radians(52.0)) - 42 / math.tan(math.radians(38.0)) - 2 * 10
     assert row(rows, "W1-head", "frame reinforcement").length_mm == pytest.approx(steel, abs=0.1)
     places = {(r.piece, r.what): (r.along_mm, r.measured_from) for r in machining_rows(window)}
     assert places["W1-head", "M1"] == (pytest.approx(math.hypot(600, 150) + 3, abs=0.05), "left")
@@ -277,6 +353,8 @@ def test_every_member_and_bead_of_any_window_is_cut_once_and_every_place_lies_on
     assert all(r.quantity == len(r.pieces) for r in rows)
     for r in machining_rows(window):
         assert 0 < r.along_mm < r.length_mm
+    slots = [r.what for r in machining_rows(window) if r.kind == "drainage slot"]
+    assert set(slots) == {pane.tag for pane in window.panes}
     assert sum(r.kind == "bar joint" for r in machining_rows(window)) == 2 * len(window.bars)
     assert sum(r.kind == "fixing hole" for r in machining_rows(window)) == len(window.fixings)
 
