@@ -1,7 +1,7 @@
 """What may be wrong with keys, texts, marks and glass; and problems together. One row a mistake."""
 
 import pytest
-from spec_jobs import GOOD, HEAD, assert_told, of_lights, one, problems_of, rows
+from spec_jobs import GOOD, HEAD, assert_told, one, problems_of, rows
 
 FRAME = "frame: {width: 1200, height: 1050}\n"
 FIXED = "lights: [{light: fixed}]"
@@ -13,13 +13,6 @@ KEYS = [
     ("light beside the mark", one(FRAME + "light: fixed"), "unknown-key", ["lights: [{light: fixed}]"], "9:5"),
     ("half an opening", one("opening: {width: 1200}\n" + FIXED), "missing-key", ["'height' is missing", "1213"], "8:5"),
     ("a sill of no size", one(FRAME + "sill: {horns: 40}\n" + FIXED), "missing-key", ["'projection'"], "9:5"),
-    (
-        "glazing bars",
-        of_lights("[{light: fixed, bars: {rows: 2}}]"),
-        "not-drawn-yet",
-        ["'bars'", "glazing bars"],
-        "10:29",
-    ),
     (
         "comment for a value",
         one("location: #1\n" + FRAME + FIXED),
