@@ -42,11 +42,20 @@ def glasses(window: Window) -> list[str]:
     used: dict[str, tuple[Glass, list[str]]] = {}
     for pane in window.panes:
         used.setdefault(pane.glass, (pane.make_up, []))[1].append(pane.tag)
-    words = []
+    words = shaped_words(window)
     for name, (glass, tags) in used.items():
         where = "" if len(used) == 1 else f" ({', '.join(tags)})" if len(tags) <= 8 else f" ({len(tags)} panes)"
         words.append(glass_words(name, glass) + where)
     return words
+
+
+def shaped_words(window: Window) -> list[str]:
+    """Which panes are no rectangles, and what their sizes then are."""
+    tags = [pane.tag for pane in window.panes if pane.shaped]
+    if not tags:
+        return []
+    which = ", ".join(tags) if len(tags) <= 8 else f"{len(tags)} panes"
+    return [f"{which} shaped: sizes are those of the rectangle round {'it' if len(tags) == 1 else 'them'}; cut to template"]
 
 
 def build_words(window: Window) -> list[str]:
@@ -87,7 +96,7 @@ def _sash_size(light: Light) -> str:
 
 def _glass_size(light: Light) -> str:
     pane = light.panes[0]
-    return f"{pane.tag} {whole_mm(pane.width.value)} × {whole_mm(pane.height.value)}{' shaped' if pane.shaped else ''}"
+    return f"{pane.tag} {whole_mm(pane.width.value)} × {whole_mm(pane.height.value)}"
 
 
 def fixings_words(window: Window) -> list[str]:

@@ -68,11 +68,14 @@ def _best(window: Window, axis: int) -> float:
 
 
 def _clear(cut: Iterable[Light], axis: int, at: float) -> bool:
-    """Whether the line runs through visible glass in every light it meets, and so along no bar or stile."""
+    """Whether the line runs through visible glass in every light it meets, along no bar or stile and through no corner."""
     for outline in (pane.sight.outline for light in cut for pane in light.panes):
         if not _low(outline.bounds, axis) + CLEAR_MM <= at <= _high(outline.bounds, axis) - CLEAR_MM:
             return False
-        if not outline.is_box and not all(_long_enough(outline, axis, at + off) for off in (-CLEAR_MM, CLEAR_MM)):
+        if outline.is_box:
+            continue
+        at_corner = any(abs(corner[axis] - at) < CLEAR_MM for corner in outline.corners)
+        if at_corner or not all(_long_enough(outline, axis, at + off) for off in (-CLEAR_MM, CLEAR_MM)):
             return False
     return True
 
