@@ -149,6 +149,18 @@ def draw(
             yield from paths
 
 
+def write_files(files: Sequence[tuple[Path, bytes]], *, force: bool) -> Iterator[Path]:
+    """Write each file whole, and give its path. Raises OthersFilesError with all that are in the way, before the first."""
+    from elevations.export.files import may_replace, write_whole
+
+    others = [] if force else [path for path, data in files if not may_replace(path, data)]
+    if others:
+        raise OthersFilesError(others)
+    for path, data in files:
+        write_whole(path, data, force=force)
+        yield path
+
+
 def draw_piece(piece: Piece) -> list[Path]:
     """What a worker does: draw its windows, and say which files it wrote."""
     return list(_draw_piece(piece))

@@ -30,7 +30,7 @@ def write_whole(path: Path, data: bytes, *, force: bool = False) -> None:
     """
     if path.is_dir():
         raise IsADirectoryError(EISDIR, "a folder has this name", str(path))
-    if not force and not may_replace(path):
+    if not force and not may_replace(path, data):
         raise NotOurs(path)
     path.parent.mkdir(parents=True, exist_ok=True)
     # Its own short name: the file's may be as long as the system takes. Opened by us and not by tempfile, so that the
@@ -45,12 +45,21 @@ def write_whole(path: Path, data: bytes, *, force: bool = False) -> None:
         raise
 
 
-def may_replace(path: Path) -> bool:
-    """True where nothing is there, or a file with our marker near its top."""
+def may_replace(path: Path, data: bytes = b"") -> bool:
+    """True where nothing is there, or a file with our marker near its top or its end.
+
+    A CSV file has no place for a marker: one that has the same headings as `data`, which would replace it, is ours.
+    """
     if not path.exists():
         return True
     # A pipe or a device would hang a reader or swallow the drawing.
     if not path.is_file():
         return False
     with path.open("rb") as file:
-        return MARKER.encode() in file.read(_MARKER_WITHIN)
+        first = file.read(_MARKER_WITHIN)
+        file.seek(max(0, path.stat().st_size - _MARKER_WITHIN))
+        last = file.read(_MARKER_WITHIN)
+    if MARKER.encode() in first or MARKER.encode() in last:
+        return True
+    headings = data.partition(b"\n")[0]
+    return path.suffix == ".csv" and bool(headings) and first.partition(b"\n")[0] == headings[:_MARKER_WITHIN]

@@ -109,7 +109,7 @@ def _row(window: Window, pane: Pane, row: GlassRow) -> GlassOrderRow:
         width_mm=row.width_mm,
         height_mm=row.height_mm,
         quantity=1,
-        shape="" if pane.cut.outline.is_box else f"shaped: template {row.tag}",
+        shape=f"shaped: template {row.tag}" if pane.shaped else "",
         thickness_mm=row.thickness_mm,
         area_each_m2=row.area_m2,
         area_m2=row.area_m2,

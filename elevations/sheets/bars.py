@@ -1,17 +1,100 @@
-"""Every bar of a job as pages: which pieces come out of it, to scale, and what is left."""
+"""Every bar of a job, as rows and as pages: which pieces come out of it, to scale, and what is left."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
 from elevations.cutting.job import BarSet
 from elevations.cutting.picture import bar_picture, bars_that_fit
 from elevations.drawing.entities import Group
+from elevations.geometry.window import Window
+from elevations.schedules.table import Column, Schedule, tidy
 from elevations.sheets.page import BODY, Page
 
 TITLE = "Bars to cut"
 BETWEEN = 5.0
 """Between two profiles on one page, mm."""
+
+
+@dataclass(frozen=True, slots=True)
+class BarRow:
+    """One bar or off-cut and what is cut from it."""
+
+    profile: str
+    system: str
+    finish_outside: str
+    finish_inside: str
+    bar: int
+    """From 1 within its profile and finish."""
+    stock_mm: float
+    off_cut: str
+    """yes where it comes out of the rack."""
+    pieces: tuple[str, ...]
+    """'2418 W4-head', in the order of the saw."""
+    pieces_mm: float
+    kerf_mm: float
+    trims_mm: float
+    rest_mm: float
+    kept: str
+    """yes where the rest goes back into the rack."""
+
+
+def bar_rows(sets: Sequence[BarSet]) -> Iterator[BarRow]:
+    """One row a bar; pieces + kerf + trims + rest = stock."""
+    for bars in sets:
+        for number, (bar, names) in enumerate(zip(bars.plan.bars, bars.pieces, strict=True), 1):
+            yield BarRow(
+                profile=bars.profile,
+                system=bars.system,
+                finish_outside=bars.finish_outside,
+                finish_inside=bars.finish_inside,
+                bar=number,
+                stock_mm=tidy(bar.stock_mm, 1),
+                off_cut="yes" if bar.off_cut else "no",
+                pieces=tuple(f"{tidy(piece, 1)} {name}" for piece, name in zip(bar.pieces_mm, names, strict=True)),
+                pieces_mm=tidy(sum(bar.pieces_mm), 1),
+                kerf_mm=tidy(bar.kerf_mm, 1),
+                trims_mm=tidy(bar.trims_mm, 1),
+                rest_mm=tidy(bar.rest_mm, 1),
+                kept="yes" if bar.kept else "no",
+            )
+
+
+def _of_a_window(window: Window) -> Iterator[BarRow]:
+    raise TypeError(f"bars are planned for a whole job, not for {window.mark} alone")
+
+
+def totals(rows: Sequence[BarRow]) -> list[str]:
+    """Bars, length and waste of all profiles together."""
+    new, stock = sum(row.off_cut == "no" for row in rows), sum(row.stock_mm for row in rows)
+    kept = sum(row.rest_mm for row in rows if row.kept == "yes")
+    waste = stock - kept - sum(row.pieces_mm for row in rows)
+    said = f"{new} new bars, {len(rows) - new} off-cuts, {stock / 1000:.2f} m in all: waste {waste / 1000:.2f} m ({100 * waste / stock:.1f} %)"
+    return [said + (f", {kept / 1000:.2f} m kept" if kept else "")] if rows else []
+
+
+BARS = Schedule(
+    key="bars",
+    title="Bars",
+    columns=(
+        Column("profile", "profile", text=True),
+        Column("system", "system", text=True),
+        Column("finish_outside", "outside", text=True),
+        Column("finish_inside", "inside", text=True),
+        Column("bar", "bar"),
+        Column("stock_mm", "bar length mm"),
+        Column("off_cut", "off-cut", text=True),
+        Column("pieces", "pieces", text=True),
+        Column("pieces_mm", "pieces mm", decimals=1),
+        Column("kerf_mm", "kerf mm", decimals=1),
+        Column("trims_mm", "trims mm", decimals=1),
+        Column("rest_mm", "rest mm", decimals=1),
+        Column("kept", "kept", text=True),
+    ),
+    rows=_of_a_window,
+    totals=totals,
+)
 
 
 def bar_pages(sets: Sequence[BarSet]) -> list[Page]:

@@ -94,6 +94,6 @@ def _table(rows: Sequence[Sequence[str]], text: float) -> Block:
 def _row(pane: Pane) -> tuple[str, str, str, str]:
     people = people_to_lift(pane.mass_kg)
     lift = f"{people_words(people)} people" if people > 1 else ""
-    shape = "" if pane.cut.outline.is_box else "shaped: template"
+    shape = "shaped: see template" if pane.shaped else ""
     kind = "; ".join(word for word in (pane.glass, special_words(pane.make_up), shape, lift) if word)
     return pane.tag, size_words(pane), f"{pane.mass_kg:.1f}", kind

@@ -21,6 +21,8 @@ HEIGHTS = (3.5, 2.5, 2.0, 1.8)
 LEADING = 1.6
 PAD, GUTTER = 1.0, 3.0
 """Above and below a row's text; between two columns, mm."""
+AFTER = 3.0
+"""Before the totals, mm."""
 LEAST_TEXT = 14.0
 """Down to this width, in text heights, a column of text may wrap before smaller text is tried."""
 
@@ -45,8 +47,9 @@ def listing(
     columns = [column for column in schedule.columns if column.heading and column.key not in spared]
     cells = [[shown(getattr(row, column.key), column) for column in columns] for row in rows]
     grid = _grid(columns, cells)
-    lines = _lines(grid, cells, [gathered.heading(row) if gathered else "" for row in rows])
-    lines = lines or [paragraph("Nothing in this job.", BODY.width, height=grid.height)]
+    headings = [gathered.heading(row) if gathered else "" for row in rows]
+    lines = [_Line(grid.row(row), grid.over(heading), grid.over(heading, again=True)) for row, heading in zip(cells, headings, strict=True)]
+    lines = lines or [_Line(paragraph("Nothing in this job.", BODY.width, height=grid.height))]
     tail = [paragraph(text, BODY.width, height=max(grid.height, 2.5), bold=True) for text in schedule.totals(rows)] if rows else []
     tail += [paragraph(text, BODY.width, height=2.5) for text in notes]
     stacks = _stacked(grid.head(), lines, tail)
@@ -58,17 +61,13 @@ def listing(
     return made
 
 
-def _lines(grid: _Grid, cells: Sequence[Sequence[str]], headings: Sequence[str]) -> list[Block]:
-    """Each row; the first under a heading carries it, so that no page ends in a heading alone."""
-    made, last = [], ""
-    for row, heading in zip(cells, headings, strict=True):
-        block = grid.row(row)
-        if heading != last:
-            over = paragraph(heading, BODY.width, height=grid.height, bold=True)
-            block = stack([Block((), BODY.width, grid.height * 0.8), over, block])
-        made.append(block)
-        last = heading
-    return made
+@dataclass(frozen=True, slots=True)
+class _Line:
+    """A row, and what stands over it where it is the first under its heading or the first on a page."""
+
+    row: Block
+    heading: Block | None = None
+    again: Block | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,6 +85,14 @@ class _Grid:
     def row(self, cells: Sequence[str]) -> Block:
         """One row over a fine line."""
         return self._cells(cells, bold=False, weight=FINE)
+
+    def over(self, heading: str, *, again: bool = False) -> Block | None:
+        """A heading over its rows; `again` where they go on on a new page."""
+        if not heading:
+            return None
+        said = f"{heading} (continued)" if again else heading
+        space = Block((), BODY.width, self.height * 0.8)
+        return stack([space, paragraph(said, BODY.width, height=self.height, bold=True)])
 
     def _cells(self, cells: Sequence[str], *, bold: bool, weight: float) -> Block:
         height, left, deepest = self.height, 0.0, 1
@@ -132,21 +139,53 @@ def _narrowed(columns: Sequence[Column], widths: Sequence[float], room: float, l
     return cut(low)
 
 
-def _stacked(head: Block, lines: Sequence[Block], tail: Sequence[Block]) -> list[list[Any]]:
-    """Blocks one under the other from the top of each page; the tail keeps together where it can."""
-    pages: list[list[Any]] = [[]]
-    top = BODY.top
-    pages[-1] += head.at(BODY.left, top)
-    top -= head.height
-    tail_height = sum(block.height for block in tail) + 3.0 * bool(tail)
-    blocks = [(block, block.height, block.height) for block in lines]
-    blocks += [(block, block.height, tail_height if number == 0 else block.height) for number, block in enumerate(tail)]
-    for number, (block, height, wanted) in enumerate(blocks):
-        first_of_tail = number == len(lines)
-        top -= 3.0 * first_of_tail
-        if top - min(wanted, BODY.height - head.height) < BODY.bottom:
-            pages.append([*head.at(BODY.left, BODY.top)] if not first_of_tail and number < len(lines) else [])
-            top = BODY.top - (head.height if pages[-1] else 0.0)
-        pages[-1] += block.at(BODY.left, top)
-        top -= height
-    return pages
+def _stacked(head: Block, lines: Sequence[_Line], tail: Sequence[Block]) -> list[list[Any]]:
+    """Lines one under the other from the top of each page, below the head; the tail keeps together where it can."""
+    paper = _Paper(head)
+    last: Block | None = None
+    for line_ in lines:
+        same = line_.heading is not None and last is not None and line_.heading.items == last.items
+        first = [] if same else [line_.heading]
+        if not paper.takes([*first, line_.row]):
+            paper.turn()
+            first = [line_.again if same else line_.heading]
+        paper.put([*first, line_.row])
+        last = line_.heading
+    if tail:
+        paper.top -= AFTER
+        if not paper.takes(tail):
+            paper.turn(headed=False)
+        for block in tail:
+            if not paper.takes([block]):
+                paper.turn(headed=False)
+            paper.put([block])
+    return paper.pages
+
+
+class _Paper:
+    """Pages as they fill, from the top down."""
+
+    def __init__(self, head: Block) -> None:
+        self.head, self.top = head, BODY.top
+        self.pages: list[list[Any]] = []
+        self.turn()
+
+    def takes(self, blocks: Sequence[Block | None]) -> bool:
+        """Whether blocks go on this page; an empty one takes anything, for no other has more room."""
+        return self.fresh or self.top - sum(block.height for block in blocks if block) >= BODY.bottom
+
+    def put(self, blocks: Sequence[Block | None]) -> None:
+        """Set blocks below what is there."""
+        for block in blocks:
+            if block:
+                self.pages[-1] += block.at(BODY.left, self.top)
+                self.top -= block.height
+        self.fresh = False
+
+    def turn(self, *, headed: bool = True) -> None:
+        """Begin a new page."""
+        self.pages.append([])
+        self.top = BODY.top
+        if headed:
+            self.put([self.head])
+        self.fresh = True

@@ -1,0 +1,74 @@
+"""`elevations workshop`: everything that the workshop gets for a job, in one go."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+if TYPE_CHECKING:
+    from elevations.sheets.workshop import Pack
+
+KINDS = ("pdf", "xlsx", "csv")
+
+
+@click.command()
+@click.argument("job", metavar="JOB")
+@click.option("--window", "marks", metavar="MARK", multiple=True, help="Only this window; may be repeated.")
+@click.option("--format", "kinds", metavar="pdf,xlsx,csv", default="pdf,xlsx,csv", show_default=True, help="Which files to write.")
+@click.option("--out", "folder", metavar="DIR", default="workshop", show_default=True, help="Folder to write to; made if need be.")
+@click.option("--force", is_flag=True, help="Replace files that this program did not write.")
+@click.option("--time-limit", type=click.FloatRange(0, 600), metavar="SECONDS", default=5.0, show_default=True, help="For planning the bars.")
+def command(*, job: str, marks: tuple[str, ...], kinds: str, folder: str, force: bool, time_limit: float) -> None:
+    """Write the workshop's pack of JOB: drawings, glass order, cutting list, bars, machining, hardware and sundries.
+
+    One PDF for the whole job with each window's factory sheet and glass drawing and every list; one workbook with a sheet
+    a list; one CSV file a list. Prints the path of each file; none is written when the job has problems.
+    """
+    from elevations import pipeline
+    from elevations.sheets.workshop import packed, unused_off_cuts
+    from elevations.spec.marks import file_name
+
+    wanted = _kinds(kinds)
+    loaded = pipeline.read(job)
+    windows = list(pipeline.windows(loaded, marks))
+    pack = packed(loaded.job, windows, time_limit)
+    stem = file_name(loaded.job.job.reference or (Path(job).stem if job != "-" else "job"))
+    files = [(Path(folder) / f"{stem}-{name}", data) for kind in wanted for name, data in _files(pack, kind)]
+    for path in pipeline.write_files(files, force=force):
+        click.echo(path)
+    cut = next(part.rows for part in pack.lists if part.schedule.key == "cutting")
+    for said in unused_off_cuts(loaded.job, cut):
+        click.echo(f"note: nothing in this job is cut from the off-cut {said}", err=True)
+    count = sum(len(window.findings) for window in windows)
+    if count:
+        click.echo(f"{count} finding{'' if count == 1 else 's'} to settle; `elevations check {job}` says them", err=True)
+
+
+def _kinds(text: str) -> tuple[str, ...]:
+    keys = [key.strip().lower() for key in text.split(",") if key.strip()]
+    unknown = [key for key in keys if key not in KINDS]
+    if unknown or not keys:
+        raise click.BadParameter(f"there is no format '{', '.join(unknown)}'; there are {', '.join(KINDS)}", param_hint="--format")
+    return tuple(key for key in KINDS if key in keys)
+
+
+def _files(pack: Pack, kind: str) -> list[tuple[str, bytes]]:
+    """Name endings and contents."""
+    from elevations.export.extras import require
+    from elevations.schedules.table import as_csv
+
+    if kind == "csv":
+        return [(f"{part.schedule.key}.csv", as_csv(part.schedule, part.rows).encode()) for part in pack.lists if part.on_files]
+    if kind == "xlsx":
+        require("xlsxwriter", "xlsx", "writing a workbook")
+        from elevations.export.xlsx import SheetOf, write_xlsx
+
+        sheets = [SheetOf(part.schedule, part.rows, part.notes) for part in pack.lists if part.on_files]
+        return [("workshop.xlsx", write_xlsx(sheets, pack.job.job))]
+    require("reportlab", "pdf", "writing PDF")
+    from elevations.export.pdf import write_pdf
+    from elevations.sheets.workshop import sheets as pages_of
+
+    return [("workshop.pdf", write_pdf(pages_of(pack)))]

@@ -1,0 +1,119 @@
+"""Schedules as a workbook: a sheet each, real numbers, text that stays text, a frozen header, set up to print.
+
+Needs xlsxwriter. A cell's kind is its column's: what looks like a formula in a column of text is text.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+import io
+import re
+import zipfile
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import xlsxwriter
+
+from elevations.export.marker import MARKER, printable
+from elevations.schedules.table import Column, Schedule
+from elevations.spec.model import JobInfo
+
+NO_CLOCK = dt.datetime(2000, 1, 1)  # noqa: DTZ001 - the same job gives the same bytes, so no day of its own
+LONGEST_CELL, LONGEST_NAME = 32_767, 31   # limits of the format (from memory; XlsxWriter states them too)
+WIDEST = 60
+"""Of a column, in characters; longer text wraps."""
+A4 = 9
+
+
+@dataclass(frozen=True, slots=True)
+class SheetOf:
+    """A schedule and its rows."""
+
+    schedule: Schedule[Any]
+    rows: Sequence[Any]
+    notes: Sequence[str] = ()
+    """Written below the totals."""
+
+
+def write_xlsx(sheets: Sequence[SheetOf], info: JobInfo) -> bytes:
+    """The whole workbook, in the order of the sheets. The same rows give the same bytes."""
+    out = io.BytesIO()
+    with xlsxwriter.Workbook(out, {"in_memory": True, "strings_to_formulas": False, "strings_to_urls": False}) as book:
+        book.set_properties({"title": printable(info.reference), "subject": printable(info.site), "comments": MARKER, "created": NO_CLOCK})
+        formats = _formats(book)
+        for sheet in sheets:
+            _sheet(book.add_worksheet(_name(sheet.schedule.title)), sheet, info, formats)
+    with zipfile.ZipFile(out, "a") as archive:
+        archive.comment = MARKER.encode()   # at the end of the file, where a later run finds that the file is ours
+    return out.getvalue()
+
+
+def _formats(book: Any) -> dict[str, Any]:
+    return {
+        "head": book.add_format({"bold": True, "bottom": 1, "text_wrap": True, "valign": "top", "num_format": "@"}),
+        "text": book.add_format({"text_wrap": True, "valign": "top", "num_format": "@"}),
+        "total": book.add_format({"bold": True, "num_format": "@"}),
+        "plain": book.add_format({"valign": "top"}),
+        **{f"decimals-{n}": book.add_format({"valign": "top", "num_format": f"0.{'0' * n}"}) for n in (1, 2, 3)},
+    }
+
+
+def _sheet(page: Any, sheet: SheetOf, info: JobInfo, formats: dict[str, Any]) -> None:
+    columns = [column for column in sheet.schedule.columns if column.data]
+    for index, column in enumerate(columns):
+        page.write_string(0, index, heading(column), formats["head"])
+        page.set_column(index, index, _width(column, sheet.rows))
+    for number, row in enumerate(sheet.rows, 1):
+        for index, column in enumerate(columns):
+            _cell(page, number, index, getattr(row, column.key), column, formats)
+    last = len(sheet.rows)
+    below = last + 2
+    for said in (*(sheet.schedule.totals(sheet.rows) if sheet.rows else ()), *sheet.notes):
+        page.write_string(below, 0, printable(said), formats["total"])
+        below += 1
+    page.freeze_panes(1, 0)
+    if last:
+        page.autofilter(0, 0, last, len(columns) - 1)
+    page.repeat_rows(0)
+    page.print_area(0, 0, max(below - 1, 0), len(columns) - 1)
+    page.set_landscape()
+    page.set_paper(A4)
+    page.fit_to_pages(1, 0)
+    page.set_header(f"&L{_printed(sheet.schedule.title)}&R{_printed(' '.join(part for part in (info.reference, info.site) if part))}")
+    page.set_footer(f"&L{_printed(f'Revision {info.revision}' if info.revision else '')}&RPage &P of &N")
+
+
+def heading(column: Column) -> str:
+    """What stands over a column: with its unit, as in the JSON and CSV."""
+    return column.heading or column.key.replace("_", " ")
+
+
+def _cell(page: Any, row: int, index: int, value: Any, column: Column, formats: dict[str, Any]) -> None:
+    if value is None:
+        return
+    if not column.text:
+        page.write_number(row, index, value, formats[f"decimals-{column.decimals}" if column.decimals else "plain"])
+        return
+    text = "; ".join(value) if isinstance(value, tuple) else str(value)
+    if text:
+        page.write_string(row, index, _cut(printable(text)), formats["text"])
+
+
+def _cut(text: str) -> str:
+    return text if len(text) <= LONGEST_CELL else text[: LONGEST_CELL - 1] + "…"
+
+
+def _width(column: Column, rows: Sequence[Any]) -> float:
+    longest = max((len("; ".join(v) if isinstance(v, tuple) else str(v)) for row in rows if (v := getattr(row, column.key)) is not None), default=0)
+    return min(WIDEST, max(longest, len(heading(column)), 6) + 2)
+
+
+def _name(title: str) -> str:
+    """A sheet's name without the signs that the format forbids."""
+    return re.sub(r"[\[\]:*?/\\']", " ", title)[:LONGEST_NAME]
+
+
+def _printed(text: str) -> str:
+    """Text for a page's head or foot, where '&' starts a code; at most 255 characters stand in one."""
+    return printable(text)[:100].replace("&", "&&")

@@ -1,0 +1,143 @@
+"""The workshop's pack: for each window its factory sheet and its glass, then the lists of the whole job and every bar."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+from typing import Any
+
+from elevations.cutting.job import BarSet, bar_sets
+from elevations.cutting.stock import Stock
+from elevations.drawing.entities import Sheet
+from elevations.geometry.window import Window
+from elevations.schedules.cutting import CUTTING, CuttingRow
+from elevations.schedules.fixings import FIXINGS
+from elevations.schedules.glass import GLASS
+from elevations.schedules.glass_order import GLASS_ORDER, NOTES
+from elevations.schedules.hardware import HARDWARE
+from elevations.schedules.machining import MACHINING
+from elevations.schedules.sundries import SUNDRIES, packs, sundry_rows
+from elevations.schedules.sundries import joined as sundries_joined
+from elevations.schedules.table import Schedule
+from elevations.schedules.windows import WINDOWS
+from elevations.sheets.bars import BARS, bar_pages, bar_rows
+from elevations.sheets.factory import factory_sheet
+from elevations.sheets.glass_order import glass_page
+from elevations.sheets.listing import Gathering, listing
+from elevations.sheets.machining import PIECES
+from elevations.sheets.page import Page, sheets_of
+from elevations.spec.model import Job
+from elevations.spec.workshop import OffCut
+
+
+@dataclass(frozen=True, slots=True)
+class JobList:
+    """One list of the job: a schedule with its rows, and how pages set it."""
+
+    schedule: Schedule[Any]
+    rows: Sequence[Any]
+    notes: Sequence[str] = ()
+    gathered: Gathering[Any] | None = None
+    on_pages: bool = True
+    """Whether the pack prints it; the others are for programs."""
+    on_files: bool = True
+    """Whether it goes into the workbook and a CSV file; the others say the same for the eye."""
+
+
+@dataclass(frozen=True, slots=True)
+class Pack:
+    """All that the workshop gets for a job."""
+
+    job: Job
+    windows: Sequence[Window]
+    lists: tuple[JobList, ...]
+    bars: tuple[BarSet, ...] = field(default=())
+
+
+CUT_BY: Gathering[CuttingRow] = Gathering(
+    heading=lambda row: ", ".join(
+        part for part in (
+            f"{row.system} {row.profile}",
+            f"{row.finish_outside} outside" if row.finish_outside else "",
+            f"{row.finish_inside} inside" if row.finish_inside else "",
+            f"weld {row.weld_each_end_mm:g} each end included" if row.weld_each_end_mm else "",
+            row.remark,
+        ) if part
+    ),
+    spared=("profile", "system", "finish_outside", "finish_inside", "weld_each_end_mm", "remark"),
+)
+GLASS_BY: Gathering[Any] = Gathering(heading=lambda row: row.unit, spared=("glass", "make_up", "special", "facing"))
+CUTTING_NOTE = "Lengths go over the long points and hold the weld allowance; ends are degrees between the long edge and the cut, top or left end first."
+
+
+def packed(job: Job, windows: Sequence[Window], time_limit_s: float) -> Pack:
+    """The pack of these windows; bars are planned within the time limit. Raises SpecError where a piece fits no bar."""
+    def rows(schedule: Schedule[Any]) -> Sequence[Any]:
+        return schedule.joined([row for window in windows for row in schedule.rows(window)])
+
+    cut, seal = rows(CUTTING), job.workshop.seal
+    bars = bar_sets(cut, lambda row: stock_of(job, row), time_limit_s)
+    sundries = sundries_joined(row for window in windows for row in sundry_rows(window, seal))
+    sealing = packs(sundries, seal) if seal else ["Sealant and foam are not counted: the job does not give its joints (workshop: seal)."]
+    lists = (
+        JobList(WINDOWS, rows(WINDOWS)),
+        JobList(GLASS_ORDER, rows(GLASS_ORDER), NOTES, GLASS_BY),
+        JobList(GLASS, rows(GLASS), on_pages=False),
+        JobList(CUTTING, cut, (CUTTING_NOTE,), CUT_BY),
+        JobList(BARS, list(bar_rows(bars)), on_pages=False),
+        JobList(PIECES, rows(PIECES), on_files=False),
+        JobList(MACHINING, rows(MACHINING), on_pages=False),
+        JobList(FIXINGS, rows(FIXINGS), on_pages=False),
+        JobList(HARDWARE, rows(HARDWARE)),
+        JobList(SUNDRIES, sundries, sealing),
+    )
+    return Pack(job, windows, lists, bars)
+
+
+def stock_of(job: Job, row: CuttingRow) -> Stock:
+    """The bars of a profile in a finish: new ones by its system, the workshop's saw, and the off-cuts of its kind."""
+    saw = job.workshop.saw
+    off_cuts: dict[float, int] = {}
+    for off_cut in job.workshop.off_cuts:
+        if is_of(off_cut, row):
+            off_cuts[off_cut.length] = off_cuts.get(off_cut.length, 0) + off_cut.count
+    return Stock(row.bar_length_mm, saw.kerf, saw.end_trim, off_cuts, saw.keep_from)
+
+
+def is_of(off_cut: OffCut, row: CuttingRow) -> bool:
+    """Whether a row can be cut from an off-cut: the same profile in the same colours, capitals not counting."""
+    wanted = (row.system, row.profile, row.finish_outside, row.finish_inside)
+    there = (off_cut.system, off_cut.profile, off_cut.outside, off_cut.inside)
+    return [text.casefold() for text in wanted] == [text.casefold() for text in there]
+
+
+def unused_off_cuts(job: Job, rows: Sequence[CuttingRow]) -> list[str]:
+    """Off-cuts of a profile or colour that nothing here is cut from, in words: misspelt, or for another job."""
+    return [
+        f"{off_cut.system} {off_cut.profile}, {off_cut.length:g} mm" + "".join(f", {finish}" for finish in (off_cut.outside, off_cut.inside) if finish)
+        for off_cut in job.workshop.off_cuts if not any(is_of(off_cut, row) for row in rows)
+    ]
+
+
+def pages(pack: Pack) -> list[Page]:
+    """The lists and bars of the whole job."""
+    made: list[Page] = []
+    for part in pack.lists:
+        if part.on_pages:
+            made += listing(part.schedule, part.rows, part.notes, part.gathered)
+        if part.schedule is CUTTING:
+            made += bar_pages(pack.bars)
+    return made
+
+
+def sheets(pack: Pack) -> Iterator[Sheet]:
+    """Every page: for each window its factory sheet and its glass drawing, then the lists; drawn one at a time."""
+    lists, count = pages(pack), len(pack.windows)
+    total = 2 * count + len(lists)
+    demonstration = any(window.system.demonstration for window in pack.windows)
+    for number, window in enumerate(pack.windows):
+        yield factory_sheet(window, pack.job, "paper")
+        yield from sheets_of(
+            [glass_page(window)], pack.job.job, demonstration=window.system.demonstration, first=2 * number + 2, total=total
+        )
+    yield from sheets_of(lists, pack.job.job, demonstration=demonstration, first=2 * count + 1, total=total)
