@@ -10,7 +10,7 @@ from elevations.cutting.job import BarSet, bar_sets
 from elevations.cutting.picture import BAR_MM, NUMBER_MM, PITCH_MM, REST_MM, bar_picture, bars_that_fit, hatching
 from elevations.cutting.plan import plan
 from elevations.cutting.stock import Stock
-from elevations.drawing.entities import Stroke
+from elevations.drawing.entities import Fill, Stroke
 from elevations.drawing.extent import bounds_of, bounds_of_all, text_boxes
 from elevations.drawing.layers import Layer
 from elevations.errors import SpecError
@@ -90,6 +90,23 @@ def test_pieces_are_drawn_to_one_scale():
         box = bounds_of(outline, 1)
         assert box.width == pytest.approx(float(dict(group.data)["length_mm"]) * scale)
         assert box.height == BAR_MM
+
+
+def test_trims_kerfs_and_rest_lie_where_the_saw_leaves_them():
+    scrap, kept = (any_set({2000: 2, 1000: 1}, Stock(6000, 40, 150, {}, keep)) for keep in (None, 500))
+    scale, zero = (277 - NUMBER_MM - REST_MM) / 6000, 10 + NUMBER_MM
+    for bars, far_trim in ((scrap, 150), (kept, 0)):
+        groups = {group.id: group for group in drawn(bars).groups}
+        starts = [
+            (bounds_of_all([i for i in groups[f"bars-bar-1-piece-{n}"].items if isinstance(i, Stroke)], 1).left - zero) / scale
+            for n in (1, 2, 3)
+        ]
+        assert starts == pytest.approx([150, 150 + 2000 + 40, 150 + 2 * (2000 + 40)])
+        hatched = bounds_of_all([i for i in groups["bars-bar-1"].items if isinstance(i, Stroke) and i.layer is Layer.HATCH], 1)
+        assert (hatched.left - zero) / scale == pytest.approx(150 + 2 * 2040 + 1000 + 40, abs=1)
+        assert (hatched.right - zero) / scale == pytest.approx(6000 - far_trim, abs=1)
+        trims = [bounds_of(i, 1) for i in groups["bars-bar-1"].items if isinstance(i, Fill)]
+        assert [round((t.left - zero) / scale) for t in trims] == [0, 5850][: 2 if far_trim else 1]
 
 
 def test_part_of_a_set_is_drawn_for_a_page_that_holds_no_more():

@@ -255,6 +255,9 @@ def test_a_raked_window_worked_out_by_hand():
     # steel in the head: its edge 42 in from the outer edge is shorter by 42 / tan at each end, and the set-back is 10
     steel = math.hypot(1200, 300) - 42 / math.tan(math.radians(52.0)) - 42 / math.tan(math.radians(38.0)) - 2 * 10
     assert row(rows, "W1-head", "frame reinforcement").length_mm == pytest.approx(steel, abs=0.1)
+    # steel in the mullion: by its shorter edge, 38 left of the centre line, joints 12 past the rebates of 46, set-back 10
+    shorter = 1100 + (600 - 38) / 4 - 34 * math.hypot(1, 0.25) - 34
+    assert row(rows, "W1-M1", "mullion reinforcement").length_mm == pytest.approx(shorter - 2 * 10, abs=0.05)
     places = {(r.piece, r.what): (r.along_mm, r.measured_from) for r in machining_rows(window)}
     assert places["W1-head", "M1"] == (pytest.approx(math.hypot(600, 150) + 3, abs=0.05), "left")
     assert places["W1-sill", "M1"] == (603, "left")
