@@ -6,6 +6,8 @@ from collections.abc import Callable, Iterator
 
 from elevations.catalogue.system import System
 from elevations.errors import Path, Problem, SpecError
+from elevations.geometry.fit import site_of, sizes_of, with_sizes
+from elevations.geometry.fit_findings import site_findings
 from elevations.geometry.frame import fix_frame, frame_members, frame_region, frame_sizes, shape_of
 from elevations.geometry.lights import Build, divide
 from elevations.geometry.window import Window
@@ -39,7 +41,9 @@ def resolve_window(job: Job, spec: WindowSpec, path: Path, find_system: FindSyst
     """One window, or a SpecError with everything that stops it being made."""
     system = _system(spec, path, find_system)
     shape = shape_of(spec)
-    width, height = frame_sizes(spec, path)
+    sizes = sizes_of(spec, system, path, frame_sizes(spec, path))
+    spec, width, height = with_sizes(spec, sizes), sizes.width, sizes.height
+    site = site_of(spec, sizes)
     frame = frame_region(shape, width, height)
     heads = frozenset(edge.tag for edge in shape.edges(width.value, height.value) if edge.side == "head")
     build = Build(spec, system, job.glass, heads)
@@ -51,8 +55,8 @@ def resolve_window(job: Job, spec: WindowSpec, path: Path, find_system: FindSyst
     fixings, findings = fix_frame(spec, shape, frame, build.bars, path)
     return Window(
         spec.mark, path, spec.location, system, any(light.swing != system.swing for light in build.lights if light.sashes),
-        spec.finish, width, height, frame, members, tuple(build.bars), tuple(build.lights), tuple(fixings), tuple(findings),
-        spec.floor_to_opening, shape=shape,
+        spec.finish, width, height, frame, members, tuple(build.bars), tuple(build.lights), tuple(fixings), (*site_findings(spec.mark, site), *findings),
+        spec.floor_to_opening, site=site, shape=shape,
     )
 
 

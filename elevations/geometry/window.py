@@ -13,6 +13,7 @@ from typing import NamedTuple
 from elevations.catalogue.system import System
 from elevations.errors import Finding, Path
 from elevations.geometry.along import mitre_angles
+from elevations.geometry.fit import Site
 from elevations.plane import SAME_MM, Outline, Point
 from elevations.shapes import RECTANGULAR, Shape
 from elevations.spec.model import Finish, Glass
@@ -259,6 +260,8 @@ class Window:
     findings: tuple[Finding, ...] = ()
     floor_to_opening: float | None = None
     notes: tuple[str, ...] = field(default=())
+    site: Site | None = None
+    """How it stands in its wall; None where the job says nothing of that."""
     shape: Shape = RECTANGULAR
 
     @property

@@ -1,0 +1,334 @@
+"""From a surveyed opening to the frame that fits it, and from a frame to the gaps it leaves."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from elevations.catalogue.clearances import clearance_for, finish_kind
+from elevations.catalogue.system import System
+from elevations.errors import Path, Problem, SpecError
+from elevations.geometry.fit_plane import best_vertex, largest_product, vertices
+from elevations.geometry.hole import Hole, Inward, constraints, hole_of, off_side
+from elevations.plane import Box, Point
+from elevations.spec.model import FRAME_HEIGHT_MM, FRAME_WIDTH_MM, Frame
+from elevations.spec.model import Window as WindowSpec
+from elevations.spec.site import Fit, Opening, Sill, Wall
+from elevations.working import Source, Term, Working
+
+PLACES = {"left jamb": ("top", "middle", "bottom"), "right jamb": ("top", "middle", "bottom"),
+          "head": ("left", "middle", "right"), "sill": ("left", "middle", "right")}
+HELD = 1e-6
+"""Float noise, mm."""
+FORGIVEN_MM = 0.05
+"""A size this little short of a whole step is not rounded down to the one before: no tape reads it, and a length taped along
+a sill 2 out of level is shorter on the level by a few thousandths."""
+
+
+@dataclass(frozen=True, slots=True)
+class Gap:
+    """The gap between a frame, with its add-ons and sill, and the wall at one place, mm; negative where it runs behind the wall."""
+
+    side: str
+    """left jamb, right jamb, head or sill."""
+    place: str
+    mm: float
+
+
+@dataclass(frozen=True, slots=True)
+class Fitted:
+    """A frame in its surveyed opening, in the opening's coordinates (see `hole`)."""
+
+    opening: Opening
+    hole: Hole
+    frame: Box
+    stack: Inward
+    """Between the frame's edge and the gap on each side: add-ons, sill, head allowance, mm."""
+    gaps: tuple[Gap, ...]
+    smallest: float
+    """Over the whole of every side but a lapped one, mm."""
+    wanted: float
+    """The clearance each side, mm."""
+    worked_out: bool
+    """False where the job gives the frame's size."""
+
+    @property
+    def largest(self) -> float:
+        """Largest of the gaps that are gaps, mm."""
+        return max(gap.mm for gap in self.gaps)
+
+
+@dataclass(frozen=True, slots=True)
+class Site:
+    """What the job says of a window's place in its wall, and how the frame stands in its opening."""
+
+    fit: Fit
+    fitted: Fitted | None
+    sill: Sill | None
+    wall: Wall | None
+
+
+@dataclass(frozen=True, slots=True)
+class Sizes:
+    """The overall size of a frame with its workings, and how it stands in its opening where that was surveyed."""
+
+    width: Working
+    height: Working
+    fitted: Fitted | None = None
+
+
+def sizes_of(spec: WindowSpec, system: System, path: Path, as_given: tuple[Working, Working]) -> Sizes:
+    """The frame's size: `as_given` by the job, or the largest that its opening takes. Raises SpecError.
+
+    The largest is by area, among level and plumb rectangles that keep their clearance off every side; both sizes are
+    then rounded down.
+    """
+    given = spec.frame.width > 0
+    width, height = as_given
+    if spec.opening is None:
+        return Sizes(width, height)
+    hole = hole_of(spec.opening, (*path, "opening"))
+    kept = _kept(spec, system, path)
+    if not given:
+        width, height = _worked_out(spec, hole, kept, path)
+    fitted = _placed(spec, hole, kept, width.value, height.value, given=given)
+    if given:
+        _goes_in(spec, fitted, path)
+    return Sizes(width, height, fitted)
+
+
+def site_of(spec: WindowSpec, sizes: Sizes) -> Site | None:
+    """Its place in the wall; None where the job gives neither opening nor sill nor wall."""
+    if sizes.fitted is None and spec.sill is None and spec.wall is None:
+        return None
+    return Site(spec.fit, sizes.fitted, spec.sill, spec.wall)
+
+
+def with_sizes(spec: WindowSpec, sizes: Sizes) -> WindowSpec:
+    """The window's spec with its frame's size filled in."""
+    if spec.frame.width > 0:
+        return spec
+    return spec.model_copy(update={"frame": Frame.model_construct(width=sizes.width.value, height=sizes.height.value)})
+
+
+@dataclass(frozen=True, slots=True)
+class _Kept:
+    """What comes off on each side, as terms (negative amounts), and how much of it is clearance."""
+
+    left: tuple[Term, ...]
+    right: tuple[Term, ...]
+    sill: tuple[Term, ...]
+    head: tuple[Term, ...]
+    stack: Inward
+    clearance: float
+    """Each side, mm."""
+
+    def inward(self) -> Inward:
+        return Inward(*(-sum(term.amount for term in side) for side in (self.left, self.right, self.sill, self.head)))
+
+
+def _kept(spec: WindowSpec, system: System, path: Path) -> _Kept:
+    fit, opening = spec.fit, spec.opening
+    assert opening is not None
+    where = (*path, "fit")
+    clear = _clearance(fit, system, spec.finish.outside, opening, where)
+    add_on = {
+        side: tuple(Term(-mm, f"add-on, {side}", Source("spec", (*where, "add_ons", side))) for mm in (getattr(fit.add_ons, side),) if mm)
+        for side in ("left", "right", "head", "sill")
+    }
+    reveal = _reveal(fit, where)
+    upright = (*reveal, *(() if fit.reveal.kind == "check" else (clear[0],)))
+    level = (*reveal, *(() if fit.reveal.kind == "check" else (clear[1],)))
+    allowance = tuple(Term(-mm, "head allowance", Source("spec", (*where, "head_allowance"))) for mm in (fit.head_allowance,) if mm)
+    under = _under(spec.sill, path)
+    lining = reveal if fit.reveal.kind == "inner-leaf" else ()   # a check is no stack: the frame runs behind it
+    stack = Inward(*(-sum(t.amount for t in terms) for terms in (
+        (*add_on["left"], *lining), (*add_on["right"], *lining), (*under, *add_on["sill"]), (*allowance, *add_on["head"], *lining),
+    )))
+    return _Kept(
+        (*add_on["left"], *upright), (*add_on["right"], *upright), (*under, *add_on["sill"], clear[1]),
+        (*allowance, *add_on["head"], *level), stack, min(-term.amount for term in clear),
+    )
+
+
+def _under(sill: Sill | None, path: Path) -> tuple[Term, ...]:
+    if sill is None:
+        return ()
+    parts = (("height", "height of the sill", sill.height), ("packers", "packers under the sill", sill.packers))
+    return tuple(Term(-mm, label, Source("spec", (*path, "sill", key))) for key, label, mm in parts if mm)
+
+
+def _reveal(fit: Fit, where: Path) -> tuple[Term, ...]:
+    """What a check or a lining adds to or takes off each jamb and the head."""
+    path = (*where, "reveal")
+    if fit.reveal.kind == "check":
+        return (Term(fit.reveal.lap or 0.0, "behind the check, each jamb and the head", Source("spec", (*path, "lap"))),)
+    if fit.reveal.lining:
+        return (Term(-fit.reveal.lining, "lining still to come, each jamb and the head", Source("spec", (*path, "lining"))),)
+    return ()
+
+
+def _clearance(fit: Fit, system: System, outside: str, opening: Opening, where: Path) -> tuple[Term, Term]:
+    """Half the clearance across and half of that up, each side."""
+    terms = []
+    for size in (min(opening.width), min(opening.height)):
+        if fit.clearance is not None:
+            terms.append(Term(-fit.clearance / 2, "clearance, each side", Source("spec", (*where, "clearance"))))
+            continue
+        row = clearance_for(system.material, outside, size)
+        finish = "" if row.finish == "any" else f", {finish_kind(outside)}"
+        said = f"half of {row.off:g} for {row.material}{finish}, up to {row.up_to:g} long"
+        terms.append(Term(-row.off / 2, "clearance, each side", Source("rule", f"table of clearances ({row.basis})"), (said,)))
+    return terms[0], terms[1]
+
+
+def _worked_out(spec: WindowSpec, hole: Hole, kept: _Kept, path: Path) -> tuple[Working, Working]:
+    opening = spec.opening
+    assert opening is not None
+    largest = largest_rectangle(hole, kept.inward())
+    width, height = (largest.width, largest.height) if largest else (0.0, 0.0)
+    problems = [
+        _nothing_left(key, size, limits, sides, opening_size, path)
+        for key, size, limits, sides, opening_size in (
+            ("width", width, FRAME_WIDTH_MM, (*kept.left, *kept.right), min(opening.width)),
+            ("height", height, FRAME_HEIGHT_MM, (*kept.head, *kept.sill), min(opening.height)),
+        ) if not limits[0] <= size <= limits[1]
+    ]
+    if problems:
+        raise SpecError(problems)
+    corners = ", ".join(f"({p.x:.1f}, {p.y:.1f})" for p in hole.corners)
+    detail = (f"corners from the bottom left, anticlockwise: {corners}", "the largest area among level and plumb rectangles inside")
+    return (
+        _working(opening.width, "width", ("top", "middle", "bottom"), width, (*kept.left, *kept.right), spec, path, detail),
+        _working(opening.height, "height", ("left", "centre", "right"), height, (*kept.head, *kept.sill), spec, path, detail),
+    )
+
+
+def _working(
+    measured: tuple[float, float, float], key: str, places: tuple[str, str, str], exact: float, off: tuple[Term, ...],
+    spec: WindowSpec, path: Path, detail: tuple[str, ...],
+) -> Working:
+    """Smallest measured size, what out of square takes of it, the deductions, and the rounding: the sum is the size."""
+    least = min(measured)
+    where = places[measured.index(least)]
+    name = f"opening {key}" + ("" if len(set(measured)) == 1 else f", smallest, {where}")
+    steps = [Term(least, name, Source("spec", (*path, "opening", key)))]
+    lost = exact - least - sum(term.amount for term in off)
+    if abs(lost) > HELD:
+        rule = "corners from the sides and the first diagonal" if spec.opening and spec.opening.diagonals else "as square as the sides allow"
+        steps.append(Term(lost, "out of level, plumb and straight", Source("rule", rule), detail))
+    steps += off
+    to = spec.fit.round_to
+    size = math.floor((exact + FORGIVEN_MM) / to) * to
+    before = Working(tuple(steps))
+    if abs(before.value - size) > HELD:
+        steps.append(Term(size - before.value, f"rounded down to {to:g} mm", Source("spec", (*path, "fit", "round_to"))))
+    return Working(tuple(steps))
+
+
+def _nothing_left(
+    key: str, size: float, limits: tuple[float, float], off: tuple[Term, ...], opening: float, path: Path
+) -> Problem:
+    taken = -sum(term.amount for term in off)
+    where = (*path, "opening", key)
+    if size < limits[0]:
+        return Problem(
+            "opening-too-small", f"the opening's {key} {opening:g} less {taken:g} for clearance, add-ons and sill leaves a frame of "
+            f"{max(0.0, size):.0f}, and none is smaller than {limits[0]:g}", "check the opening, and what comes off it", where,
+        )
+    return Problem("opening-too-large", f"the frame would be {size:.0f} in {key}; none is larger than {limits[1]:g}", "make it two windows", where)
+
+
+def largest_rectangle(hole: Hole, inward: Inward) -> Box | None:
+    """The level and plumb rectangle of the largest area that stays `inward` off each side; exact. None where none does.
+
+    The rectangles that fit are a convex region of four unknowns, and width and height are linear on it: its vertices
+    give all that width and height can be, and the largest product of the two lies on that figure's edge.
+    """
+    found = [at for at in vertices(constraints(hole, inward), 4) if at[1] > at[0] and at[3] > at[2]]
+    best = largest_product([(at[1] - at[0], at[3] - at[2]) for at in found])
+    if best is None:
+        return None
+    i, j, share = best
+    left, right, bottom, top = (a + share * (b - a) for a, b in zip(found[i], found[j], strict=True))
+    return Box(left, bottom, right, top)
+
+
+def _placed(spec: WindowSpec, hole: Hole, kept: _Kept, width: float, height: float, *, given: bool) -> Fitted:
+    """Where a frame of that size stands best, and its gaps there."""
+    assert spec.opening is not None
+    box = best_place(hole, kept.stack, width, height)
+    gaps = tuple(_gaps(hole, box, kept.stack))
+    lapped = spec.fit.reveal.kind == "check"
+    rows = constraints(hole, kept.stack)
+    at = (box.left, box.right, box.bottom, box.top)
+    slack = [b - sum(x * y for x, y in zip(a, at, strict=True)) for a, b in rows if not lapped or a[2] == -1.0]
+    return Fitted(spec.opening, hole, box, kept.stack, gaps, min(slack), kept.clearance, worked_out=not given)
+
+
+def best_place(hole: Hole, stack: Inward, width: float, height: float) -> Box:
+    """Where a rectangle of that size leaves the largest smallest gap, equal on both sides as far as that allows; it may be below 0."""
+    moved = [
+        ((a[0] + a[1], a[2] + a[3], 1.0), b - a[1] * width - a[3] * height)
+        for a, b in constraints(hole, stack)
+    ]
+    best = best_vertex(moved, 3, lambda at: at[2])
+    assert best is not None   # a gap small enough always leaves a place
+    x, y = best[0], best[1]
+    for _ in range(20):
+        x, y = _centred(moved, x, y)
+    if min(b - a[0] * x - a[1] * y for a, b in moved) < best[2] - HELD:
+        x, y = best[0], best[1]
+    return Box(x, y, x + width, y + height)
+
+
+def _centred(rows: list[tuple[tuple[float, float, float], float]], x: float, y: float) -> tuple[float, float]:
+    """Moved so that the smallest gaps left and right are equal, then those at head and sill."""
+    for axis in (0, 1):
+        ends = [
+            min(b - a[0] * x - a[1] * y for a, b in rows if round(a[axis]) == sign and round(a[1 - axis]) == 0) for sign in (-1, 1)
+        ]
+        shift = (ends[1] - ends[0]) / 2
+        x, y = (x + shift, y) if axis == 0 else (x, y + shift)
+    return x, y
+
+
+def _gaps(hole: Hole, box: Box, stack: Inward) -> Iterator[Gap]:
+    middle = box.centre
+    for side, places in PLACES.items():
+        upright = side.endswith("jamb")
+        for place in places:
+            at = {"top": box.top, "bottom": box.bottom, "left": box.left, "right": box.right, "middle": middle.y if upright else middle.x}[place]
+            yield Gap(side, place, _gap(hole, box, stack, side, at))
+
+
+def _gap(hole: Hole, box: Box, stack: Inward, side: str, at: float) -> float:
+    if side == "left jamb":
+        return box.left - off_side(hole.left, at, upright=True) - stack.left
+    if side == "right jamb":
+        return off_side(hole.right, at, upright=True) - box.right - stack.right
+    if side == "head":
+        return off_side(hole.head, at, upright=False) - box.top - stack.head
+    return box.bottom - off_side(hole.sill, at, upright=False) - stack.sill
+
+
+def wall_at(fitted: Fitted, gap: Gap) -> Point:
+    """The place on the wall that a gap is measured to, in the opening's coordinates."""
+    box, middle = fitted.frame, fitted.frame.centre
+    along = {"top": box.top, "bottom": box.bottom, "left": box.left, "right": box.right}
+    if gap.side.endswith("jamb"):
+        y = along.get(gap.place, middle.y)
+        side = fitted.hole.left if gap.side == "left jamb" else fitted.hole.right
+        return Point(off_side(side, y, upright=True), y)
+    x = along.get(gap.place, middle.x)
+    return Point(x, off_side(fitted.hole.head if gap.side == "head" else fitted.hole.sill, x, upright=False))
+
+
+def _goes_in(spec: WindowSpec, fitted: Fitted, path: Path) -> None:
+    if fitted.smallest < -HELD:
+        raise SpecError([Problem(
+            "frame-too-large", f"a frame of {spec.frame.width:g} by {spec.frame.height:g} does not go into its opening: at the best place it is "
+            f"{-fitted.smallest:.1f} mm too large", "leave 'frame' out to have it sized from the opening, or measure the opening again",
+            (*path, "frame"),
+        )])

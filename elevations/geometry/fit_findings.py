@@ -1,0 +1,98 @@
+"""What a frame's fit in its opening does not meet: said, and drawn all the same."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from elevations.errors import Finding
+from elevations.geometry.fit import Fitted, Gap, Site
+from elevations.geometry.sill import sill_findings
+from elevations.spec.site import Fit
+
+TRIM_DIAGONALS_MM = 10.0   # a timber window survey manual, read second hand: diagonals that differ by more may need cover trims
+LEAST_LAP_SHARE = 0.5      # less than half of the lap asked for shows light or loses the seal; our own rule
+SURVEY = "common practice, no source"
+PRACTICE = "a setting: fit.joint; sealant practice, from memory"
+
+
+def site_findings(mark: str, site: Site | None) -> tuple[Finding, ...]:
+    """Findings about the survey, the gaps and the sill of one window."""
+    if site is None:
+        return ()
+    found = list(sill_findings(mark, site)) if site.sill else []
+    if site.fitted:
+        found = [*_survey(mark, site.fitted, site.fit), *_gaps(mark, site.fitted, site.fit), *found]
+    return tuple(found)
+
+
+def _survey(mark: str, fitted: Fitted, fit: Fit) -> Iterator[Finding]:
+    hole, opening = fitted.hole, fitted.opening
+    if hole.squared:
+        yield Finding(
+            "diagonals-missing", mark, "opening", "no diagonal was measured: the opening is taken as square as its sides allow",
+            "measure both diagonals before the frame is made", rule=SURVEY,
+        )
+        return
+    if hole.closing is None:
+        yield Finding(
+            "diagonal-unchecked", mark, "opening", "only one diagonal was measured, so nothing checks the sides", "measure the other one too",
+            rule=SURVEY,
+        )
+        return
+    if abs(hole.closing) > fit.closing_limit:
+        assert opening.diagonals is not None
+        yield Finding(
+            "measure-again", mark, "opening",
+            f"the lengths don't close: from the sides and the first diagonal the second would be {opening.diagonals[1] - hole.closing:.1f}, "
+            f"but {opening.diagonals[1]:g} was measured, {abs(hole.closing):.1f} off",
+            "measure the sides and both diagonals again", abs(hole.closing), fit.closing_limit, "a setting: fit.closing_limit",
+        )
+    assert opening.diagonals is not None
+    differ = abs(opening.diagonals[0] - opening.diagonals[1])
+    if differ > TRIM_DIAGONALS_MM:
+        yield Finding(
+            "out-of-square", mark, "opening", f"the diagonals differ by {differ:g}: cover trims may be needed",
+            "tell the customer before the order", differ, TRIM_DIAGONALS_MM, "a timber window survey manual, read second hand",
+        )
+
+
+def _gaps(mark: str, fitted: Fitted, fit: Fit) -> Iterator[Finding]:
+    lapped = fit.reveal.kind == "check"
+    if lapped:
+        yield from _laps(mark, fitted, fit)
+    open_gaps = [gap for gap in fitted.gaps if not lapped or gap.side == "sill"]
+    narrow = [gap for gap in open_gaps if gap.mm < fit.joint.least - 0.05]
+    if narrow:
+        least = min(narrow, key=lambda gap: gap.mm)
+        yield Finding(
+            "gap-narrow", mark, _sides(narrow), f"the gap is {least.mm:.1f} at the {least.side}, {least.place}, less than a joint of "
+            f"{fit.joint.least:g} needs", "make the frame smaller, or agree a narrower joint", least.mm, fit.joint.least, PRACTICE,
+        )
+    wide = [gap for gap in open_gaps if gap.mm > fit.joint.most + 0.05]
+    if wide:
+        most = max(wide, key=lambda gap: gap.mm)
+        yield Finding(
+            "trim-needed", mark, _sides(wide), f"the gap is up to {most.mm:.1f} ({most.side}, {most.place}), more than sealant of {fit.joint.most:g} "
+            "bridges: a trim is needed there", "order trims with the frame, or make good the reveal", most.mm, fit.joint.most, PRACTICE,
+        )
+    if not fitted.worked_out and not lapped and fitted.smallest < fitted.wanted - 0.05:
+        yield Finding(
+            "clearance-short", mark, "frame", f"the frame goes in with {fitted.smallest:.1f} at the tightest place, less than its clearance of "
+            f"{fitted.wanted:g} each side", "a frame that can't move in heat binds or bows", fitted.smallest, fitted.wanted,
+            "table of clearances, or fit.clearance",
+        )
+
+
+def _laps(mark: str, fitted: Fitted, fit: Fit) -> Iterator[Finding]:
+    wanted = fit.reveal.lap or 0.0
+    short = [gap for gap in fitted.gaps if gap.side != "sill" and -gap.mm < LEAST_LAP_SHARE * wanted]
+    if short:
+        worst = max(short, key=lambda gap: gap.mm)
+        yield Finding(
+            "lap-short", mark, _sides(short), f"the wall laps the frame by {-worst.mm:.1f} only ({worst.side}, {worst.place}), of {wanted:g} asked for",
+            "make the frame larger if the inner hole takes it, or order trims", -worst.mm, LEAST_LAP_SHARE * wanted, "half the lap asked for; our own rule",
+        )
+
+
+def _sides(gaps: list[Gap]) -> str:
+    return ", ".join(dict.fromkeys(gap.side for gap in gaps))

@@ -1,0 +1,184 @@
+"""The surveyed hole as a shape: corners from its sides and a diagonal, sides bowed by what the middles say.
+
+Seen from outside, mm, origin at the bottom left corner, x right, y up and level.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from elevations.errors import Path, Problem, SpecError
+from elevations.geometry.fit_plane import Constraint
+from elevations.plane import Point
+from elevations.spec.site import Opening
+
+MOST_LEAN = 0.05
+"""A jamb further out of plumb, or a head further out of level than the sill, is no survey; our own limit."""
+MOST_CLOSING_SHARE = 0.02
+"""A closing error beyond this share of the diagonal is a slip of the tape; our own limit."""
+
+
+class Inward(NamedTuple):
+    """What is kept free inside each side of the hole, mm; negative where the frame runs behind the wall."""
+
+    left: float = 0.0
+    right: float = 0.0
+    sill: float = 0.0
+    head: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Hole:
+    """Sides as two points, or three where they bow inwards: left and right from the bottom, sill and head from the left."""
+
+    left: tuple[Point, ...]
+    right: tuple[Point, ...]
+    sill: tuple[Point, ...]
+    head: tuple[Point, ...]
+    closing: float | None
+    """The second diagonal as measured less the same from the sides and the first; None where it was not measured."""
+    squared: bool
+    """True where no diagonal was measured and the hole is taken as square as its sides allow."""
+
+    @property
+    def corners(self) -> tuple[Point, Point, Point, Point]:
+        """Bottom left, bottom right, top right, top left."""
+        return self.left[0], self.right[0], self.right[-1], self.left[-1]
+
+
+def hole_of(opening: Opening, path: Path) -> Hole:
+    """The shape of a surveyed opening. Raises SpecError where its lengths make none; `path` is the opening's own."""
+    top, _, bottom = opening.width
+    left, _, right = opening.height
+    bl = Point(0.0, 0.0)
+    if abs(opening.out_of_level) >= bottom * MOST_LEAN:
+        raise SpecError([Problem(
+            "no-such-opening", f"a sill {abs(opening.out_of_level):g} out of level over {bottom:g} mm is steeper than any frame is set on",
+            "measure it again with a level", (*path, "out_of_level"),
+        )])
+    br = Point(math.sqrt(bottom**2 - opening.out_of_level**2), opening.out_of_level)
+    first = _equal_diagonal(top, bottom, left, right) if opening.diagonals is None else opening.diagonals[0]
+    tl = _third(br, bl, first, left)
+    tr = _third(br, tl, right, top) if tl else None
+    if tl is None or tr is None:
+        raise _impossible(opening, first, path)
+    second = math.dist(tr, bl)
+    closing = opening.diagonals[1] - second if opening.diagonals and len(opening.diagonals) > 1 else None
+    _believable(opening, (bl, br, tr, tl), closing, path)
+    across = _bow(math.dist(_middle(bl, tl), _middle(br, tr)), opening.width[1])
+    up = _bow(math.dist(_middle(bl, br), _middle(tl, tr)), opening.height[1])
+    return Hole(
+        _side(bl, tl, across, 0.0), _side(br, tr, -across, 0.0), _side(bl, br, 0.0, up), _side(tl, tr, 0.0, -up),
+        closing, opening.diagonals is None,
+    )
+
+
+def _middle(a: Point, b: Point) -> Point:
+    return Point((a.x + b.x) / 2, (a.y + b.y) / 2)
+
+
+def _bow(between: float, measured: float) -> float:
+    """How far each of two facing sides bows inwards: half of what their middles are too close. 0 where they bow outwards.
+
+    Which of the two bows the tape does not say. Half each is what counts for a frame that can be moved sideways
+    within its gaps.
+    """
+    return max(0.0, (between - measured) / 2)
+
+
+def _side(start: Point, end: Point, dx: float, dy: float) -> tuple[Point, ...]:
+    if not dx and not dy:
+        return start, end
+    middle = _middle(start, end)
+    return start, Point(middle.x + dx, middle.y + dy), end
+
+
+def _third(a: Point, b: Point, from_a: float, from_b: float) -> Point | None:
+    """The point at those distances from a and b, to the right of the way from a to b; None where there is none."""
+    gap = math.dist(a, b)
+    along = (from_a**2 - from_b**2 + gap**2) / (2 * gap)
+    high = from_a**2 - along**2
+    if high <= 0:
+        return None
+    ux, uy = (b.x - a.x) / gap, (b.y - a.y) / gap
+    off = math.sqrt(high)
+    return Point(a.x + along * ux + off * uy, a.y + along * uy - off * ux)
+
+
+def _equal_diagonal(top: float, bottom: float, left: float, right: float) -> float:
+    """The length of both diagonals where they are equal: as square as four sides can be. By halving, to 1e-9 mm."""
+    low, high = max(abs(bottom - left), abs(top - right)) + 1e-6, min(bottom + left, top + right) - 1e-6
+    bl, br = Point(0.0, 0.0), Point(bottom, 0.0)
+    for _ in range(80):
+        first = (low + high) / 2
+        tl = _third(br, bl, first, left)
+        tr = _third(br, tl, right, top) if tl else None
+        if tr is not None and math.dist(tr, bl) > first:
+            low = first
+        else:
+            high = first
+    return (low + high) / 2
+
+
+def _impossible(opening: Opening, first: float, path: Path) -> SpecError:
+    top, _, bottom = opening.width
+    left, _, right = opening.height
+    low, high = max(abs(bottom - left), abs(top - right)), min(bottom + left, top + right)
+    return SpecError([Problem(
+        "no-such-opening", f"no opening with these sides has a diagonal of {first:g} from top left to bottom right: it must lie between "
+        f"{low:g} and {high:g}", f"with square corners it would be about {math.hypot(bottom, left):.0f}; measure the sides and diagonals again",
+        (*path, "diagonals") if opening.diagonals else path,
+    )])
+
+
+def _believable(opening: Opening, corners: tuple[Point, Point, Point, Point], closing: float | None, path: Path) -> None:
+    """Raise where the shape leans more than any wall does, or the diagonals contradict each other by more than a tape's error."""
+    bl, br, tr, tl = corners
+    lean = max(abs(tl.x - bl.x) / opening.height[0], abs(tr.x - br.x) / opening.height[2])
+    slope = abs((tr.y - tl.y) - (br.y - bl.y)) / opening.width[0]
+    where = (*path, "diagonals") if opening.diagonals else path
+    if max(lean, slope) > MOST_LEAN:
+        raise SpecError([Problem(
+            "no-such-opening", f"with these sides and diagonals a side would be {max(lean, slope) * 1000:.0f} mm in 1 m out of true, more than "
+            f"the {MOST_LEAN * 1000:.0f} that is believed",
+            f"with square corners the diagonals would be about {math.hypot(opening.width[2], opening.height[0]):.0f}; measure them again", where,
+        )])
+    if closing is not None and opening.diagonals and abs(closing) > MOST_CLOSING_SHARE * opening.diagonals[1]:
+        raise SpecError([Problem(
+            "no-such-opening", f"the diagonals {opening.diagonals[0]:g} and {opening.diagonals[1]:g} can't both be right: with these sides the "
+            f"second would be {opening.diagonals[1] - closing:.1f}", "measure the sides and both diagonals again", where,
+        )])
+
+
+def constraints(hole: Hole, inward: Inward) -> list[Constraint]:
+    """What keeps a level and plumb rectangle (left, right, bottom, top) at least `inward` off each side, everywhere.
+
+    Distances are taken along the level and the plumb, as a tape in the gap measures them. Each end of a side is
+    held by the piece of the side that it is on, a bow's point by itself.
+    """
+    upright = [tuple((p.x, p.y) for p in side) for side in (hole.left, hole.right)]
+    level = [tuple((p.y, p.x) for p in side) for side in (hole.sill, hole.head)]
+    found: list[Constraint] = []
+    for side, own, ends, sign, kept in (
+        (upright[0], 0, (2, 3), 1.0, inward.left), (upright[1], 1, (2, 3), -1.0, inward.right),
+        (level[0], 2, (0, 1), 1.0, inward.sill), (level[1], 3, (0, 1), -1.0, inward.head),
+    ):
+        for (a, b), end in ((side[:2], ends[0]), (side[-2:], ends[1])):
+            slope = (b[0] - a[0]) / (b[1] - a[1])
+            row = [0.0] * 4
+            row[own], row[end] = -sign, sign * slope
+            found.append((tuple(row), -kept - sign * (a[0] - slope * a[1])))
+        for across, _ in side[1:-1]:
+            row = [0.0] * 4
+            row[own] = -sign
+            found.append((tuple(row), -kept - sign * across))
+    return found
+
+
+def off_side(side: tuple[Point, ...], at: float, *, upright: bool) -> float:
+    """Where a side is at a height (its x) or at a place along it (its y); its end pieces run on beyond its ends."""
+    points = [(p.x, p.y) if upright else (p.y, p.x) for p in side]
+    a, b = (points[0], points[1]) if at <= points[1][1] else (points[-2], points[-1])
+    return a[0] + (b[0] - a[0]) * (at - a[1]) / (b[1] - a[1])

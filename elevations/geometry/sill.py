@@ -1,0 +1,61 @@
+"""The sill under a frame: cut length, drip, weep positions."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from elevations.errors import Finding
+from elevations.geometry.fit import Site
+
+LEAST_DRIP_CLEAR_MM = 25.0
+"""The sill's front edge stands at least this far before the building's face: a timber window survey manual, read second hand.
+Taken for the drip, which is behind that edge, so on the safe side."""
+WEEP_FROM_END_MM, WEEP_SPACING_MM = 150.0, 600.0
+"""Weeps from the sill's ends and from each other at most; common practice, no source. A system's own figures go before these."""
+
+
+def cut_length(site: Site, frame_width: float) -> float:
+    """The sill with its horns, and wide enough for the frame's add-ons, mm."""
+    assert site.sill is not None
+    return frame_width + site.fit.add_ons.left + site.fit.add_ons.right + 2 * site.sill.horns
+
+
+def front(site: Site) -> float | None:
+    """From the wall's finished face out to the sill's front edge, mm; None where the job says nothing of the wall."""
+    if site.sill is None or site.wall is None:
+        return None
+    return site.sill.projection - site.wall.frame_at
+
+
+def drip_clear(site: Site) -> float | None:
+    """From the wall's finished face out to the drip, mm; negative where it is behind the face."""
+    edge = front(site)
+    return None if edge is None or site.sill is None else edge - site.sill.drip
+
+
+def weeps(length: float) -> tuple[float, ...]:
+    """Where the sill is slotted, mm from its left end: at a set distance from both ends, the others evenly between."""
+    if length <= 2 * WEEP_FROM_END_MM:
+        return (length / 2,)
+    span = length - 2 * WEEP_FROM_END_MM
+    parts = max(1, -int(-span // WEEP_SPACING_MM))
+    return tuple(WEEP_FROM_END_MM + span * i / parts for i in range(parts + 1))
+
+
+def sill_findings(mark: str, site: Site) -> Iterator[Finding]:
+    """What the sill does not meet."""
+    clear = drip_clear(site)
+    if clear is not None and clear < LEAST_DRIP_CLEAR_MM:
+        assert site.wall is not None
+        assert site.sill is not None
+        needed = site.wall.frame_at + LEAST_DRIP_CLEAR_MM + site.sill.drip
+        where = f"{clear:g} clear of the wall's face" if clear > 0 else f"{-clear:g} behind the wall's face" if clear < 0 else "at the wall's face"
+        yield Finding(
+            "drip-close", mark, "sill", f"the drip is {where}, less than {LEAST_DRIP_CLEAR_MM:g}: water runs down the wall",
+            f"give the sill a projection of at least {needed:g}", clear, LEAST_DRIP_CLEAR_MM, "a timber window survey manual, read second hand",
+        )
+    if site.sill is not None and site.sill.horns == 0 and not site.sill.end_caps:
+        yield Finding(
+            "sill-ends", mark, "sill", "no horns and no end caps: water runs off the sill's ends into the wall", "give it end caps, or horns with caps",
+            rule="common practice, no source",
+        )
