@@ -1,0 +1,30 @@
+"""`elevations schedule`: rows of a job, for people or for other programs."""
+
+from __future__ import annotations
+
+import click
+
+from elevations.commands.options import job_argument, json_option, window_option
+
+
+@click.command()
+@click.argument("kind", metavar="glass|fixings|windows")
+@job_argument
+@window_option
+@json_option
+@click.option("--csv", "as_csv", is_flag=True, help="Answer as CSV.")
+def command(*, kind: str, job: str, marks: tuple[str, ...], as_json: bool, as_csv: bool) -> None:
+    """Print a schedule of JOB: its glass, its fixings or its windows. Lengths in mm, seen from outside."""
+    from elevations import pipeline
+    from elevations.schedules import SCHEDULES, table
+    from elevations.spelling import did_you_mean
+
+    if kind not in SCHEDULES:
+        guess = did_you_mean(kind, SCHEDULES) or f"there are {', '.join(SCHEDULES)}"
+        raise click.UsageError(f"there is no schedule '{kind}'; {guess}")
+    if as_json and as_csv:
+        raise click.UsageError("--json and --csv exclude each other")
+    chosen = SCHEDULES[kind]
+    rows = pipeline.rows(pipeline.read(job), chosen, marks)
+    write = table.as_json if as_json else table.as_csv if as_csv else table.as_table
+    click.echo(write(chosen, rows).encode(), nl=False)
