@@ -29,7 +29,7 @@ def write_svg(sheet: Sheet, *, id_prefix: str = "") -> str:
     """The whole file as text. The view box is the paper in mm; y is turned over, for SVG counts it downwards.
 
     `id_prefix` goes before every id, so that several drawings can stand in one page; with it the result is the
-    element alone, without the lines that open a file.
+    element alone, without the lines that open a file and without paper under it.
     """
     width, height = _number(sheet.width), _number(sheet.height)
     drawing = svgwrite.Drawing(size=(f"{width}mm", f"{height}mm"), viewBox=f"0 0 {width} {height}", debug=False)
@@ -41,7 +41,8 @@ def write_svg(sheet: Sheet, *, id_prefix: str = "") -> str:
     drawing.set_desc(title=printable(sheet.title), desc=printable(sheet.description))
     drawing.elements[0].xml.set("id", f"{id_prefix}sheet-title")
     drawing.elements[1].xml.set("id", f"{id_prefix}sheet-description")
-    drawing.add(drawing.rect(size=(width, height), fill=PAPER))
+    if not id_prefix:
+        drawing.add(drawing.rect(size=(width, height), fill=PAPER))
     ids = _Ids(id_prefix)
     for placed in sheet.placed:
         view = drawing.g(id=ids.taken(placed.view.id))

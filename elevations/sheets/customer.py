@@ -60,7 +60,8 @@ def customer_sheet(window: Window, job: Job, style: str = "paper", *, agreed: Se
         Box(left, top - panel_high, left + half, top) for left in (inner.left, inner.left + half + 8 * k)
     ]
     scale = fitting_scale([(window.width.value, window.height.value)], half - 44 * k, panel_high - 34 * k)
-    placed, groups = [], [_header(page, window, job.job)]
+    under = " · ".join(part for part in (window.location and f"Window {window.mark}", job.job.site) if part)
+    placed, groups = [], [header(page, words.name_of(window), under, job.job, "Your window, for your approval")]
     for panel, side in zip(panels, ("outside", "inside"), strict=True):
         placed += _panel(page, panel, window, side, scale)
     foot = Box(inner.left, inner.bottom, inner.right, top - panel_high - 7 * k)
@@ -95,18 +96,16 @@ def texts(lines: Sequence[str], left: float, top: float, height: float, *, bold:
     return [Label(text, Point(left, top - i * step), height, level="top", bold=bold) for i, text in enumerate(lines) if text]
 
 
-def _header(page: Page, window: Window, info: JobInfo) -> Group:
+def header(page: Page, title: str, under: str, info: JobInfo, right: str = "") -> Group:
+    """The head of a customer's page: title and a line under it, on the right a line and the job's reference, revision and date."""
     k, inner = page.k, page.inner
-    room = inner.width * 0.62
-    under = " · ".join(part for part in (f"Window {window.mark}", info.site) if part)
-    if not window.location:
-        under = info.site
-    right = " · ".join(part for part in (info.reference, info.revision and f"revision {info.revision}", info.issued or info.surveyed) if part)
+    dated = " · ".join(part for part in (info.reference, info.revision and f"revision {info.revision}", info.issued or info.surveyed) if part)
+    wide, narrow = inner.width * 0.62, inner.width * 0.36
     items: list[Entity] = [
-        Label(fit(words.name_of(window), room, page.text(7.0), bold=True), Point(inner.left, inner.top), page.text(7.0), level="top", bold=True),
-        Label(fit(under, room, page.text(3.5)), Point(inner.left, inner.top - 11 * k), page.text(3.5), level="top"),
-        Label("Your window, for your approval", Point(inner.right, inner.top - 0.6 * k), page.text(3.5), align="right", level="top"),
-        Label(fit(right, inner.width * 0.36, page.text(2.5)), Point(inner.right, inner.top - 11.6 * k), page.text(2.5), align="right", level="top"),
+        Label(fit(title, wide, page.text(7.0), bold=True), Point(inner.left, inner.top), page.text(7.0), level="top", bold=True),
+        Label(fit(under, wide, page.text(3.5)), Point(inner.left, inner.top - 11 * k), page.text(3.5), level="top"),
+        Label(fit(right, narrow, page.text(3.5)), Point(inner.right, inner.top - 0.6 * k), page.text(3.5), align="right", level="top"),
+        Label(fit(dated, narrow, page.text(2.5)), Point(inner.right, inner.top - 11.6 * k), page.text(2.5), align="right", level="top"),
         line(inner.left, inner.top - 17.5 * k, inner.right, inner.top - 17.5 * k, THIN, Layer.OPENING),
     ]
     return Group("header", tuple(item for item in items if not isinstance(item, Label) or item.text), "title")

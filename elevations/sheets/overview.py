@@ -5,19 +5,21 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from elevations.drawing.entities import Entity, Group, Label, Placed, Sheet, View
-from elevations.drawing.layers import THIN, Layer
 from elevations.drawing.lettering import fit, text_width
 from elevations.geometry.window import Window
 from elevations.plane import Box, Point
 from elevations.sheets import customer_words as words
-from elevations.sheets.customer import SCALES, Page, wall
+from elevations.sheets.customer import SCALES, Page, header, wall
 from elevations.sheets.factory import PAPERS
 from elevations.spec.model import Job
 from elevations.views.customer import customer_view
-from elevations.views.table import line
 
 GAP, MARGIN, CAPTION = 14.0, 12.0, 11.0
 """Between two windows, round the rows, and under each row for the windows' names, mm on A3."""
+NAME = 2.5
+"""Height of the windows' names, mm on A3."""
+CLOSE = 0.72
+"""Gaps on a piece of wall, as a share of those on A3."""
 NARROWEST = 34.0
 """Room that a window's name has at least, mm on A3."""
 
@@ -32,7 +34,41 @@ def overview_sheets(windows: Sequence[Window], job: Job) -> list[Sheet]:
     inner = page.inner
     area = Box(inner.left, inner.bottom, inner.right, inner.top - 21 * page.k)
     scale, pages = _pages(windows, area, page.k)
-    return [_sheet(page, area, rows, job, scale, number, len(pages)) for number, rows in enumerate(pages, start=1)]
+    sheets = []
+    for number, rows in enumerate(pages, start=1):
+        title = _title(number, len(pages))
+        placed = _standing_rows(area, rows, scale, page.k, page.text(NAME))
+        said = _said(rows)
+        said_under = f"{title}, from outside, all at 1:{scale:g}; sizes in mm"
+        sheets.append(Sheet(title, said, page.width, page.height, tuple(placed), (header(page, job.job.site or title, said_under, job.job, job.job.client),), scale))
+    return sheets
+
+
+def on_wall(windows: Sequence[Window], width: float, height: float, text: float) -> list[Sheet]:
+    """The same without a page round it: pieces of wall of that width, no higher than needed and at most `height`, mm.
+
+    `text`: height of the windows' names, mm.
+    """
+    k = CLOSE
+    scale, pages = _pages(windows, Box(0.0, 0.0, width, height), k) if windows else (SCALES[0], [])
+    sheets = []
+    for number, rows in enumerate(pages, start=1):
+        high = sum(_row_height(row, scale, k) for row in rows) + (len(rows) + 1) * GAP * k
+        box = Box(0.0, 0.0, width, min(high, height))
+        placed = _standing_rows(box, rows, scale, k, text)
+        sheets.append(Sheet(_title(number, len(pages)), _said(rows), width, box.height, tuple(placed), (), scale))
+    return sheets
+
+
+def _title(number: int, count: int) -> str:
+    return "All windows" if count == 1 else f"All windows, page {number} of {count}"
+
+
+def _said(rows: Sequence[Row]) -> str:
+    windows = [window for row in rows for window in row]
+    return "Every window from outside at one scale: " + "; ".join(
+        f"{window.mark}, {words.name_of(window)}, {words.size_words(window)}" for window in windows
+    )
 
 
 def _pages(windows: Sequence[Window], area: Box, k: float) -> tuple[float, list[list[Row]]]:
@@ -83,29 +119,24 @@ def _stacked(rows: Sequence[Row], height: float, scale: float, k: float) -> list
     return pages
 
 
-def _sheet(page: Page, area: Box, rows: list[Row], job: Job, scale: float, number: int, count: int) -> Sheet:
-    k = page.k
+def _standing_rows(area: Box, rows: list[Row], scale: float, k: float, text: float) -> list[Placed]:
+    """The wall, the windows on it with their heads level in each row, and their names of that height."""
     placed: list[Placed] = [wall(area, "outside", "overview-wall")]
     captions: list[Entity] = []
     free = area.height - sum(_row_height(row, scale, k) for row in rows)
     top = area.top - free / (len(rows) + 1)
     for row in rows:
         free_across = area.width - 2 * MARGIN * k - sum(_room(window, scale, k) for window in row)
-        left = area.left + MARGIN * k
-        step = free_across / len(row)
+        left, step = area.left + MARGIN * k, free_across / len(row)
         for window in row:
-            middle = left + step / 2 + _room(window, scale, k) / 2
+            room = _room(window, scale, k)
+            middle = left + step / 2 + room / 2
             placed.append(_standing(window, middle, top, scale))
-            captions += _caption(page, window, middle, top - window.height.value / scale - 3.5 * k, _room(window, scale, k) + step * 0.8)
-            left += _room(window, scale, k) + step
+            captions += _caption(window, middle, top - window.height.value / scale - 3.5 * k, room + step * 0.8, text)
+            left += room + step
         top -= _row_height(row, scale, k) + free / (len(rows) + 1)
     placed.append(Placed(View("names", "", (Group("names", tuple(captions)),), area), 1.0, Point(0.0, 0.0)))
-    windows = [window for row in rows for window in row]
-    said = "Every window from outside at one scale: " + "; ".join(
-        f"{window.mark}, {words.name_of(window)}, {words.size_words(window)}" for window in windows
-    )
-    title = "All windows" if count == 1 else f"All windows, page {number} of {count}"
-    return Sheet(title, said, page.width, page.height, tuple(placed), (_header(page, job, title, scale),), scale)
+    return placed
 
 
 def _standing(window: Window, middle: float, top: float, scale: float) -> Placed:
@@ -115,22 +146,8 @@ def _standing(window: Window, middle: float, top: float, scale: float) -> Placed
     return Placed(view, scale, Point(middle - window.width.value / scale / 2, top - window.height.value / scale))
 
 
-def _caption(page: Page, window: Window, middle: float, top: float, room: float) -> Iterator[Label]:
-    text = page.text(2.5)
+def _caption(window: Window, middle: float, top: float, room: float, text: float) -> Iterator[Label]:
     size = f"{window.width.value:g} × {window.height.value:g}"
     under = f"{window.mark} · {size}" if text_width(f"{window.mark} · {size}", text) <= room else size
     yield Label(fit(words.name_of(window), room, text, bold=True), Point(middle, top), text, align="centre", level="top", bold=True)
     yield Label(fit(under, room, text), Point(middle, top - text * 1.7), text, align="centre", level="top")
-
-
-def _header(page: Page, job: Job, title: str, scale: float) -> Group:
-    k, inner, info = page.k, page.inner, job.job
-    right = " · ".join(part for part in (info.reference, info.revision and f"revision {info.revision}", info.issued or info.surveyed) if part)
-    items = [
-        Label(fit(info.site or title, inner.width * 0.6, page.text(7.0), bold=True), Point(inner.left, inner.top), page.text(7.0), level="top", bold=True),
-        Label(f"{title}, from outside, all at 1:{scale:g}; sizes in mm", Point(inner.left, inner.top - 11 * k), page.text(3.5), level="top"),
-        Label(fit(info.client, inner.width * 0.36, page.text(3.5)), Point(inner.right, inner.top - 0.6 * k), page.text(3.5), align="right", level="top"),
-        Label(fit(right, inner.width * 0.36, page.text(2.5)), Point(inner.right, inner.top - 11.6 * k), page.text(2.5), align="right", level="top"),
-    ]
-    rule = line(inner.left, inner.top - 17.5 * k, inner.right, inner.top - 17.5 * k, THIN, Layer.OPENING)
-    return Group("header", (*(item for item in items if item.text), rule), "title")

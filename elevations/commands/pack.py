@@ -1,0 +1,51 @@
+"""`elevations pack`: what the customer looks at and signs."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+FORMATS = ("html", "pdf")
+
+
+@click.command()
+@click.argument("job", metavar="JOB")
+@click.option("--window", "marks", metavar="MARK", multiple=True, help="Only this window; may be repeated.")
+@click.option("--format", "formats", metavar="html,pdf", default="html,pdf", show_default=True, help="Which files to write.")
+@click.option("--out", "folder", metavar="DIR", default="drawings", show_default=True, help="Folder to write to; made if need be.")
+@click.option("--force", is_flag=True, help="Replace files that this program did not write.")
+def command(*, job: str, marks: tuple[str, ...], formats: str, folder: str, force: bool) -> None:
+    """Write the pack of JOB for its customer: pictures, plain words, cautions, and where to sign.
+
+    One HTML page that needs no network and no script, and the same as a PDF on A4. Each window carries its design
+    number, which `elevations approve --fingerprint` takes back.
+    """
+    from elevations import pipeline
+    from elevations.approval.pack import Pack, html_pack, pdf_pack
+    from elevations.export.files import NotOurs, write_whole
+
+    keys = _formats(formats)
+    loaded = pipeline.read(job)
+    windows = list(pipeline.windows(loaded, marks))
+    pack = Pack(loaded, tuple(windows))
+    stem = "job" if job == "-" else Path(job).stem
+    writers = {"html": html_pack, "pdf": pdf_pack}
+    files = [(Path(folder) / f"{stem}-pack.{key}", writers[key](pack)) for key in keys]
+    for path, data in files:
+        try:
+            write_whole(path, data, force=force)
+        except NotOurs:
+            raise pipeline.OthersFilesError([path]) from None
+        click.echo(path)
+    count = sum(len(window.findings) for window in windows)
+    if count:
+        click.echo(f"{count} finding{'' if count == 1 else 's'} to settle before it is sent; `elevations check {job}` says them", err=True)
+
+
+def _formats(text: str) -> tuple[str, ...]:
+    keys = [key.strip().lower() for key in text.split(",") if key.strip()]
+    unknown = [key for key in keys if key not in FORMATS]
+    if unknown or not keys:
+        raise click.BadParameter(f"there is no format '{', '.join(unknown)}'; there are {', '.join(FORMATS)}", param_hint="--format")
+    return tuple(key for key in FORMATS if key in keys)

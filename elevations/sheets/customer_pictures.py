@@ -1,0 +1,51 @@
+"""Single pictures for pages that are not ours to lay out: a window on its wall, a light ajar, all windows of a job."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from elevations.drawing.entities import Placed, Sheet, View
+from elevations.geometry.window import Light, Window
+from elevations.plane import Box, Point
+from elevations.sheets import customer_words as words
+from elevations.sheets.customer import fitting_scale, wall
+from elevations.sheets.overview import on_wall
+from elevations.views import customer_tones as tones
+from elevations.views.customer import customer_view
+from elevations.views.customer_ajar import ajar_views
+
+MARGIN = 4.5
+"""Wall seen round a window, mm on paper."""
+AJAR_WIDTH, AJAR_HEIGHT = 26.0, 26.0
+LEAST_BADGE, BADGE_SHARE = 3.0, 0.026
+"""Height of the lights' numbers: this at least, and this share of the picture's width, so that a phone shows them."""
+
+
+def window_picture(window: Window, side: str, width: float, height: float) -> Sheet:
+    """The window from outside or inside on its wall, at the largest standard scale at which the picture fits the room, mm."""
+    overall = window.width.value, window.height.value
+    scale = fitting_scale([overall], width - 2 * MARGIN, height - 2 * MARGIN)
+    size = overall[0] / scale + 2 * MARGIN, overall[1] / scale + 2 * MARGIN
+    badge = max(LEAST_BADGE, size[0] * BADGE_SHARE) if len(window.lights) > 1 else 0.0
+    view = customer_view(window, scale, side=side, badge=badge)
+    placed = (wall(Box(0.0, 0.0, *size), side, "wall"), Placed(view, scale, Point(MARGIN, MARGIN)))
+    said = f"Window {window.mark} from {side}, {words.size_words(window)}, at 1:{scale:g}. " + " ".join(
+        f"{words.numbers(lights)}: {text}." for text, lights in words.grouped(window.lights)
+    )
+    return Sheet(f"{words.name_of(window)} from {side}", said, *size, placed, (), scale)
+
+
+def ajar_pictures(light: Light, window: Window) -> list[Sheet]:
+    """The light ajar, once for each way in which it opens, or shut where it does not."""
+    tone = tones.finished(window.finish.outside).tone
+    sheets = []
+    for view in ajar_views(light, tone, AJAR_WIDTH, AJAR_HEIGHT):
+        edge = view.bounds.grown(4.0)
+        placed = (Placed(View(view.id, view.title, view.groups, view.bounds), 1.0, Point(-edge.left, -edge.bottom)),)
+        sheets.append(Sheet(f"Part {light.number}", words.opening_words(light), edge.width, edge.height, placed, (), 1.0))
+    return sheets
+
+
+def job_pictures(windows: Sequence[Window], width: float, height: float, text: float = 1.8) -> list[Sheet]:
+    """All windows on one wall at one scale, from outside; several pictures where one can't hold them at 1:50."""
+    return on_wall(windows, width, height, text)
