@@ -23,7 +23,8 @@ def plan(pieces: Mapping[float, int], stock: Stock, time_limit_s: float = DEFAUL
     """A plan that takes as few new bars as could be found; never more than first-fit decreasing.
 
     `pieces` is length in mm (to the nearest 0.1) → count. The same input gives the same plan unless the time limit is
-    hit, which the plan then says. Raises SpecError with every piece that no bar can give and every impossible figure.
+    hit, which the plan then says; the quick rules run to their end whatever the limit. Raises SpecError with every piece
+    that no bar can give and every impossible figure.
     """
     check(pieces, stock)
     by_length: dict[int, int] = {}
@@ -33,13 +34,11 @@ def plan(pieces: Mapping[float, int], stock: Stock, time_limit_s: float = DEFAUL
     plain = first_fit(load)
     deadline = time.monotonic() + time_limit_s
     search = Search(load, plain, simple_bound(load), lambda: deadline - time.monotonic())
-    found = [plain]
     for packing in _rules_of_thumb(search):
-        found.append(packing)
         search.offer(packing)
     solver = find_spec("highspy") is not None
     if solver and not search.done:
-        improve(search, found)
+        improve(search, (plain, search.packing))
     return _plan(search, stock, by_length, new_bars(load, plain), solver=solver)
 
 

@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from elevations.catalogue.clearances import finish_kind
 from elevations.catalogue.system import Part, PartKind, System
 from elevations.geometry.along import mitre_angles
 from elevations.geometry.stations import to_station
@@ -151,7 +152,7 @@ def _bead_seat(system: System, bounds: Region, pane: Pane) -> tuple[Region, str]
 
 def _steel_rows(window: Window, member: Member) -> Iterator[CuttingRow]:
     """One length of reinforcement with square ends, where the section has one and the member is long enough for any."""
-    if is_bent(member):
+    if is_bent(member) or not _reinforced(window, member):
         return
     for part in _steel_parts(window.system, member):
         length, remark = _steel_length(window.system, member, part)
@@ -170,6 +171,16 @@ def _steel_rows(window: Window, member: Member) -> Iterator[CuttingRow]:
                 remark=remark,
                 bar_length_mm=window.system.bar_length,
             )
+
+
+def _reinforced(window: Window, member: Member) -> bool:
+    """Coloured profiles always, since the sun heats them more; white ones from the system's length on, else always.
+
+    Common practice, no source. Wind and weight may ask for steel in shorter ones: the structural checks speak of that.
+    """
+    rule = window.system.reinforcement
+    white = all(finish_kind(code) == "white" for code in (window.finish.outside, window.finish.inside))
+    return rule is None or not white or member.length.value >= rule.white_from_mm
 
 
 def _steel_parts(system: System, member: Member) -> list[Part]:

@@ -83,6 +83,23 @@ def test_steel_stops_short_of_the_mitre_where_that_comes_nearest():
     assert row(rows, "W1-M1", "mullion reinforcement").length_mm == 982 - 2 * 10
 
 
+@pytest.mark.parametrize(("finish", "all_of_them"), [
+    ("{outside: RAL 9016, inside: RAL 9016}", False),
+    ("{outside: RAL 7038, inside: RAL 9016}", True),
+    ("{outside: RAL 9016, inside: RAL 7038}", True),
+    ("{}", True),
+])
+def test_white_profiles_get_steel_by_length_and_coloured_ones_always(finish, all_of_them):
+    # flush-70: white ones from 900 on. Common practice, no source.
+    rows = list(cutting_rows(window_of(TWO_LIGHTS + f"    finish: {finish}\n")))
+    got = {piece for r in rows if r.profile.endswith(" reinforcement") for piece in r.pieces}
+    long = {piece for r in rows if r.profile in {"frame", "mullion", "transom", "sash"} and r.length_mm >= 900 for piece in r.pieces}
+    every = {piece for r in rows if r.profile in {"frame", "mullion", "transom", "sash"} for piece in r.pieces}
+    assert "W1-S1 left stile" in long
+    assert "W1-T1" in every - long
+    assert got == (every if all_of_them else long)
+
+
 def test_steel_without_a_set_back_is_the_longest_that_fits_and_says_so():
     window = with_system(window_of(TWO_LIGHTS), reinforcement=None)
     head = row(list(cutting_rows(window)), "W1-head", "frame reinforcement")
