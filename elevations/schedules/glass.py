@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from elevations.geometry.window import Pane, Window, whole_mm
+from elevations.schedules.glazing_bars import pattern_words
 from elevations.schedules.table import Column, Schedule, tidy
 
 
@@ -27,15 +28,20 @@ class GlassRow:
     """Of the exact cut outline, to 0.001."""
     mass_kg: float
     """Of the glass alone, to 0.1."""
+    shaped: bool
+    """True where the pane is no rectangle: width and height are then those of the rectangle round it."""
     toughened: tuple[str, ...]
     laminated: tuple[str, ...]
     obscure: str | None
+    glazing_bars: str
+    """'on both faces, 24 wide; 6 small panes, each 195 × 268.7 visible'; empty where it has none."""
 
     @property
     def notes(self) -> str:
         """What the glass is besides its make-up: 'toughened outer, inner; obscure outer'."""
         said = [f"{word} {', '.join(panes)}" for word, panes in (("toughened", self.toughened), ("laminated", self.laminated)) if panes]
-        return "; ".join([*said, *([f"obscure {self.obscure}"] if self.obscure else [])])
+        shape = [f"shaped, cut to template {self.tag}"] if self.shaped else []
+        return "; ".join([*shape, *said, *([f"obscure {self.obscure}"] if self.obscure else [])])
 
 
 def glass_rows(window: Window) -> Iterator[GlassRow]:
@@ -59,9 +65,11 @@ def _row(mark: str, pane: Pane) -> GlassRow:
         thickness_mm=tidy(made.thickness, 1),
         area_m2=tidy(pane.area_m2, 3),
         mass_kg=tidy(pane.mass_kg, 1),
+        shaped=pane.shaped,
         toughened=made.toughened,
         laminated=made.laminated,
         obscure=made.obscure,
+        glazing_bars=pattern_words(pane),
     )
 
 
@@ -96,9 +104,11 @@ GLASS = Schedule(
         Column("thickness_mm", "thick mm"),
         Column("area_m2", "area m2", decimals=3),
         Column("mass_kg", "mass kg", decimals=1),
+        Column("shaped", text=True),
         Column("toughened", text=True),
         Column("laminated", text=True),
         Column("obscure", text=True),
+        Column("glazing_bars", text=True),
         Column("notes", "notes", text=True, data=False),
     ),
     rows=glass_rows,
