@@ -1,0 +1,86 @@
+"""`elevations labels`: labels for the frames, sashes and units of a job."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+if TYPE_CHECKING:
+    from elevations.sheets.labels import Grid
+
+
+@click.command()
+@click.argument("job", metavar="JOB")
+@click.option("--window", "marks", metavar="MARK", multiple=True, help="Only this window; may be repeated.")
+@click.option("--kind", "kinds", metavar="frame,sash,unit", default="frame,sash,unit", show_default=True, help="What to label.")
+@click.option("--grid", metavar="COLUMNSxROWS", default="2x7", show_default=True, help="Labels on a page, across and down.")
+@click.option("--paper", type=click.Choice(["A4", "A5", "letter"]), default="A4", show_default=True, help="Paper, upright.")
+@click.option("--margin", metavar="ACROSSxALONG", default="8x12", show_default=True, help="Margins of the paper, mm.")
+@click.option("--gap", type=click.FloatRange(0, 50), metavar="MM", default=3.0, show_default=True, help="Between two labels, mm.")
+@click.option("--skip", type=click.IntRange(0, 500), metavar="N", default=0, help="Leave the first N labels of the first page free.")
+@click.option("--borders", is_flag=True, help="Draw a line round each label, for paper that is cut.")
+@click.option("--out", "file", metavar="FILE", default="labels.pdf", show_default=True, help="The PDF file to write.")
+@click.option("--force", is_flag=True, help="Replace FILE even if this program did not write it.")
+def command(
+    *, job: str, marks: tuple[str, ...], kinds: str, grid: str, paper: str, margin: str, gap: float, skip: int, borders: bool,
+    file: str, force: bool,
+) -> None:
+    """Write labels of JOB as PDF: a frame, sash or unit each, with tag, size, its place in the window and a QR code.
+
+    The code holds job, mark, tag and revision, and nothing else. Print at full size ('actual size', not 'fit').
+    """
+    from elevations import pipeline
+    from elevations.export.extras import require
+
+    wanted = _kinds(kinds)
+    for package in ("reportlab", "segno"):
+        require(package, "labels", "writing labels")
+    from elevations.export.pdf import write_pdf
+    from elevations.sheets.labels import label_sheets, things
+
+    laid = _grid(grid, paper, margin, gap)
+    if skip >= laid.columns * laid.rows:
+        raise click.BadParameter(f"a page has {laid.columns * laid.rows} labels; nothing would be left of it", param_hint="--skip")
+    loaded = pipeline.read(job)
+    windows = list(pipeline.windows(loaded, marks))
+    labelled = list(things(windows, wanted))
+    if not labelled:
+        raise click.UsageError(f"there is nothing to label: these windows have no {' or '.join(wanted)}")
+    demonstration = any(window.system.demonstration for window in windows)
+    sheets = label_sheets(labelled, loaded.job.job, laid, skip=skip, borders=borders, demonstration=demonstration)
+    (path,) = pipeline.write_files([(Path(file), write_pdf(sheets))], force=force)
+    click.echo(path)
+    click.echo(f"{len(labelled)} labels of {laid.label[0]:.1f} x {laid.label[1]:.1f} mm", err=True)
+
+
+def _kinds(text: str) -> tuple[str, ...]:
+    known = ("frame", "sash", "unit")
+    given = [key.strip().lower() for key in text.split(",") if key.strip()]
+    unknown = [key for key in given if key not in known]
+    if unknown or not given:
+        raise click.BadParameter(f"there is no kind '{', '.join(unknown)}'; there are {', '.join(known)}", param_hint="--kind")
+    return tuple(key for key in known if key in given)
+
+
+def _grid(grid: str, paper: str, margin: str, gap: float) -> Grid:
+    from elevations.sheets.labels import Grid
+
+    columns, rows = _pair(grid, "--grid", "2x7", whole=True)
+    across, along = _pair(margin, "--margin", "8x12", whole=False)
+    if not 1 <= columns <= 20 or not 1 <= rows <= 40:
+        raise click.BadParameter(f"'{grid}': 1 to 20 labels across and 1 to 40 down", param_hint="--grid")
+    made = Grid(paper, int(columns), int(rows), across, along, gap)
+    if made.fault:
+        raise click.BadParameter(made.fault, param_hint="--grid")
+    return made
+
+
+def _pair(text: str, option: str, example: str, *, whole: bool) -> tuple[float, float]:
+    number = r"\d{1,3}" if whole else r"\d{1,3}(?:\.\d+)?"
+    found = re.fullmatch(rf"({number})\s*[x×]\s*({number})", text.strip())
+    if not found:
+        raise click.BadParameter(f"'{text}' is not two numbers; for example {example}", param_hint=option)
+    return float(found[1]), float(found[2])

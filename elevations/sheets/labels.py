@@ -1,0 +1,233 @@
+"""Labels for frames, sashes and units: tag, size, where it sits in the window, and a code that a phone reads. Paper mm, y up.
+
+Needs segno for the codes.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import islice
+from urllib.parse import quote
+
+import segno
+
+from elevations.drawing.entities import Entity, Fill, Group, Label, Sheet, Stroke
+from elevations.drawing.layers import FINE, THIN, Layer
+from elevations.drawing.lettering import fit, text_width
+from elevations.geometry.window import Window, whole_mm
+from elevations.plane import Box, Corner, Outline, Point, rectangle
+from elevations.sheets.words import DEMONSTRATION
+from elevations.spec.model import JobInfo
+from elevations.views.glass import size_words
+from elevations.views.table import LEADING, paragraph
+from elevations.views.visible import bar_face
+
+PAPERS = {"A4": (210.0, 297.0), "A5": (148.0, 210.0), "letter": (215.9, 279.4)}
+"""Upright; ISO 216, and 8.5 by 11 inches."""
+KINDS = ("frame", "sash", "unit")
+LEAST_WIDE, LEAST_HIGH = 45.0, 20.0
+"""Of a label, mm: below it neither the code nor the size can be read."""
+PAD = 2.0
+QUIET = 4
+"""Empty modules round a code: ISO/IEC 18004 (from memory)."""
+MODULE_MM = 0.5
+"""Greatest size of a module: a phone reads it from a hand's breadth."""
+INK, PIECE_TONE = "#000000", "#9fb4bf"
+SIZE_MM = 2.5
+"""Least height of the size."""
+HEIGHTS = (10.0, 7.0, 5.0, 3.5, 2.5, 2.0, 1.8)
+
+
+@dataclass(frozen=True, slots=True)
+class Grid:
+    """How labels lie on their paper, mm."""
+
+    paper: str = "A4"
+    columns: int = 2
+    rows: int = 7
+    margin_across: float = 8.0
+    """Left and right."""
+    margin_along: float = 12.0
+    """Above and below."""
+    gap: float = 3.0
+    """Between two labels, across and along."""
+
+    @property
+    def label(self) -> tuple[float, float]:
+        """Width and height of a label."""
+        width, height = PAPERS[self.paper]
+        return (
+            (width - 2 * self.margin_across - (self.columns - 1) * self.gap) / self.columns,
+            (height - 2 * self.margin_along - (self.rows - 1) * self.gap) / self.rows,
+        )
+
+    @property
+    def fault(self) -> str:
+        """Why nothing can be printed on it, in words; empty where it can."""
+        wide, high = self.label
+        if wide < LEAST_WIDE or high < LEAST_HIGH:
+            least = f"a label needs at least {LEAST_WIDE:g} x {LEAST_HIGH:g} mm"
+            return f"{self.columns} x {self.rows} labels on {self.paper} would be {max(wide, 0):.1f} x {max(high, 0):.1f} mm; {least}"
+        return ""
+
+    def boxes(self) -> Iterator[Box]:
+        """The labels of a page, row by row from the top left."""
+        (wide, high), top = self.label, PAPERS[self.paper][1] - self.margin_along
+        for row in range(self.rows):
+            for column in range(self.columns):
+                left, upper = self.margin_across + column * (wide + self.gap), top - row * (high + self.gap)
+                yield Box(left, upper - high, left + wide, upper)
+
+
+@dataclass(frozen=True, slots=True)
+class Tagged:
+    """One thing that gets a label."""
+
+    kind: str
+    mark: str
+    tag: str
+    """frame, S1, G2."""
+    size: str
+    words: tuple[str, ...]
+    """What else is to be known of it."""
+    outline: Outline
+    """Of the thing in the window."""
+    window: Window
+
+
+def things(windows: Sequence[Window], kinds: Sequence[str] = KINDS) -> Iterator[Tagged]:
+    """Frames, sashes and units, window by window."""
+    for window in windows:
+        made: list[Tagged] = []
+        if "frame" in kinds:
+            size = f"{window.width.value:g} × {window.height.value:g}"
+            finish = " / ".join(part for part in (window.finish.outside, window.finish.inside) if part)
+            made.append(Tagged("frame", window.mark, "frame", size, (window.system.name, finish), window.frame.outline, window))
+        lights = {light.number: light for light in window.lights}
+        if "sash" in kinds:
+            for sash in window.sashes:
+                box = sash.outer.outline.bounds
+                size = f"{whole_mm(box.width)} × {whole_mm(box.height)}"
+                made.append(Tagged("sash", window.mark, sash.tag, size, (lights[sash.light].words,), sash.outer.outline, window))
+        if "unit" in kinds:
+            for pane in window.panes:
+                words = (f"{pane.glass}, {pane.make_up.make_up}, {pane.mass_kg:.1f} kg", "shaped" if pane.shaped else "")
+                made.append(Tagged("unit", window.mark, pane.tag, size_words(pane), words, pane.cut.outline, window))
+        yield from made
+
+
+def code_text(thing: Tagged, info: JobInfo) -> str:
+    """What the code holds: job/mark/tag/revision, a '/' inside one of them written as %2F. No names of people or places."""
+    return "/".join(quote(part, safe=" ") for part in (info.reference, thing.mark, thing.tag, info.revision))
+
+
+def label_sheets(
+    labelled: Sequence[Tagged], info: JobInfo, grid: Grid, *, skip: int = 0, borders: bool = False, demonstration: bool = False
+) -> Iterator[Sheet]:
+    """Pages of labels; the first page leaves its first `skip` places free, for a sheet that is partly used.
+
+    Raises ValueError for a grid whose labels are too small.
+    """
+    if grid.fault:
+        raise ValueError(grid.fault)
+    width, height = PAPERS[grid.paper]
+    left, number = iter(labelled), 0
+    while True:
+        boxes = list(grid.boxes())[skip if number == 0 else 0 :]
+        page = list(islice(left, len(boxes)))
+        if not page:
+            return
+        number += 1
+        groups = tuple(_label(thing, info, box, borders=borders, demonstration=demonstration) for thing, box in zip(page, boxes, strict=False))
+        if demonstration:
+            said = Label(DEMONSTRATION, Point(width / 2, grid.margin_along / 2), 2.0, align="centre", level="middle")
+            groups = (*groups, Group("demonstration", (said,)))
+        named = ", ".join(f"{thing.mark} {thing.tag}" for thing in page)
+        yield Sheet(f"Labels, page {number}", f"Labels for {named}.", width, height, (), groups, 1.0)
+
+
+def _label(thing: Tagged, info: JobInfo, box: Box, *, borders: bool, demonstration: bool) -> Group:
+    room = box.grown(-PAD)
+    code, side = _code(code_text(thing, info), room)
+    items: list[Entity] = [*code]
+    words = Box(room.left, room.bottom, room.right - side - PAD, room.top)
+    sketch = min(words.height, words.width * 0.34)
+    # Room for the size comes before the picture: a size cut short is another size.
+    if words.width - sketch - PAD >= max(LEAST_WIDE * 0.45, text_width(thing.size, SIZE_MM, bold=True)):
+        items += _sketch(thing, Box(words.right - sketch, words.top - sketch, words.right, words.top))
+        words = Box(words.left, words.bottom, words.right - sketch - PAD, words.top)
+    items += _words(thing, info, words, demonstration=demonstration)
+    if borders:
+        items.append(Stroke(rectangle(*box).corners, Layer.HATCH, closed=True, weight=FINE))
+    said = f"{thing.kind} {thing.mark} {thing.tag}, {thing.size}"
+    return Group(f"label-{thing.mark}-{thing.tag}", tuple(items), said, (("mark", thing.mark), ("tag", thing.tag)))
+
+
+def _code(text: str, room: Box) -> tuple[list[Fill], float]:
+    """The code at the top right of the room as runs of dark modules, and the side of the square that it takes."""
+    rows = [bytes(row) for row in segno.make(text, error="m", micro=False, boost_error=False).matrix]
+    module = min(MODULE_MM, min(room.height, room.width * 0.4) / (len(rows) + 2 * QUIET))
+    side = module * (len(rows) + 2 * QUIET)
+    left, top = room.right - side + QUIET * module, room.top - QUIET * module
+    fills = []
+    for number, row in enumerate(rows):
+        start = 0
+        while (start := row.find(1, start)) >= 0:
+            end = row.find(0, start)
+            end = len(row) if end < 0 else end
+            y = top - number * module
+            # A hair taller than its row: readers would leave light seams between rows that only touch.
+            fills.append(Fill(rectangle(left + start * module, y - module * 1.02, left + end * module, y), Layer.NOTE, INK))
+            start = end
+    return fills, side
+
+
+def _sketch(thing: Tagged, room: Box) -> list[Entity]:
+    """The window from outside, small, with the thing toned."""
+    window, box = thing.window, thing.window.frame.outline.bounds
+    share = min(room.width / box.width, room.height / box.height)
+    dx = room.right - box.width * share - box.left * share
+    dy = room.top - box.height * share - box.bottom * share
+
+    def small(outline: Outline) -> Outline:
+        return Outline(tuple(Corner(c.x * share + dx, c.y * share + dy, c.bulge) for c in outline.corners))
+
+    toned = small(thing.outline)
+    inner = tuple(small(light.region.outline) for light in window.lights) if thing.kind == "frame" else ()
+    lines = [small(bar_face(window, bar)) for bar in window.bars] + [small(light.region.outline) for light in window.lights]
+    if thing.kind == "frame":
+        # The frame itself, not what it holds: its lights stay light, drawn a little smaller.
+        inner = tuple(_shrunk(outline) for outline in inner)
+    return [
+        Fill(toned, Layer.HATCH, PIECE_TONE, inner),
+        *(Stroke(outline.corners, Layer.NOTE, closed=True, weight=FINE) for outline in lines[len(window.bars) :]),
+        Stroke(small(window.frame.outline).corners, Layer.NOTE, closed=True, weight=THIN),
+        Stroke(toned.corners, Layer.NOTE, closed=True, weight=THIN),
+    ]
+
+
+def _shrunk(outline: Outline) -> Outline:
+    """The outline at nine tenths of its size about its middle."""
+    x, y = outline.bounds.centre
+    return Outline(tuple(Corner(x + (c.x - x) * 0.86, y + (c.y - y) * 0.86, c.bulge) for c in outline.corners))
+
+
+def _words(thing: Tagged, info: JobInfo, room: Box, *, demonstration: bool) -> Iterator[Label]:
+    """Tag, kind and size as large as they fit, then the rest in small letters from the bottom up."""
+    tag = thing.mark if thing.kind == "frame" else f"{thing.mark}-{thing.tag}"
+    top = room.top
+    for text, most in ((tag, room.height * 0.28), (thing.size, room.height * 0.2)):
+        height = next((h for h in HEIGHTS if h <= most and text_width(text, h, bold=True) <= room.width), HEIGHTS[-1])
+        yield Label(fit(text, room.width, height, bold=True), Point(room.left, top), height, level="top", bold=True)
+        top -= height * 1.45
+    first = ", ".join(word for word in (thing.kind, *thing.words) if word)
+    rest = [first, *(["Demonstration data"] if demonstration else []), thing.window.location]
+    rest += [" · ".join(part for part in (info.reference, info.site) if part), f"Revision {info.revision}" if info.revision else ""]
+    for text in rest:
+        for label in paragraph(text, room.width, height=2.0, lines=2).at(room.left, top) if text else ():
+            if top - 2.0 < room.bottom:
+                return
+            assert isinstance(label, Label)
+            yield label
+            top -= 2.0 * LEADING
