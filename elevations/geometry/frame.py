@@ -74,7 +74,7 @@ def frame_members(system: System, shape: Shape, frame: Region, path: Path) -> tu
 
 def fix_frame(
     spec: WindowSpec, shape: Shape, frame: Region, bars: Sequence[Bar], path: Path
-) -> tuple[list[FixingPoint], list[Finding]]:
+) -> tuple[tuple[FixingPoint, ...], tuple[Finding, ...]]:
     """Fixing points along the frame's edges: jambs from the top, the others from the left, tagged F1, F2 and so on.
 
     Along a slope or an arc they are set out on its outer edge, with the corner distance from both its ends.
@@ -96,7 +96,7 @@ def fix_frame(
                 f"F{len(points) + 1}", edge.tag, at, _along(spot, overall, spec.fixings, path), spot.kind,
                 "top" if edge.side in ("left", "right") else "left", overall.value, inward,
             ))
-    return points, findings
+    return tuple(points), tuple(findings)
 
 
 def _meeting(frame: Region, edge: int, bars: Sequence[Bar], length: float, *, starts: bool) -> list[BarAt]:

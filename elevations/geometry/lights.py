@@ -9,11 +9,13 @@ from typing import NamedTuple
 from elevations.catalogue.system import BARS, System
 from elevations.errors import Path, Problem
 from elevations.geometry.along import straight_sides
+from elevations.geometry.glazing_bars import Asked, Ends, figures_of, lay, outside
 from elevations.geometry.members import EXACT, Line, mitred, sash_member_names
 from elevations.geometry.members import bar as make_bar
 from elevations.geometry.spacing import bar_centres
 from elevations.geometry.stations import bounded_by_sash, figure, inside_glass_edge, to_station
-from elevations.geometry.window import Bar, Light, Pane, Region, Sash, Side
+from elevations.geometry.window import Bar, Light, Member, Pane, Region, Sash, Side
+from elevations.later import Later
 from elevations.openings import OPENINGS
 from elevations.plane import SAME_MM, Corner, OffsetError, Outline, clip
 from elevations.spec.model import Division, Glass
@@ -190,6 +192,7 @@ def _light(build: Build, spec: LightSpec, region: Region, path: Path) -> None:
     if min(panes[0].sight.outline.bounds[2:][i] - panes[0].sight.outline.bounds[i] for i in (0, 1)) < LEAST_SIGHT_MM:
         build.problems.append(_no_room(number, region, OffsetError("no useful glass is left"), path))
         return
+    panes = _barred(build, spec, panes, path)
     at_head = any(side.tag in build.heads for side in region.sides)
     fanlight = at_head and any(s.profile == "transom" for s in _level_bottom(region))
     build.lights.append(Light(
@@ -246,11 +249,35 @@ def _glaze(
         bounds, holder = bounded_by_sash(outer, tag), "sash"
     tight, sight = to_station(system, bounds, "rebate"), to_station(system, bounds, "sight")
     if has_sash:
-        members = mitred(system, bounds, tight, "sash", sash_member_names(bounds, region, tag), path)
+        rails = Later(_rails, system, bounds, tight, region, tag, path)
         edges = () if dummy else OPENINGS[spec.light].hinge_edges(spec.hinge)
-        sashes = (Sash(tag, number, bounds, sight, members, dummy, edges),)
+        sashes = (Sash(tag, number, bounds, sight, rails, dummy, edges),)
     name = spec.glass or build.spec.glass or next(iter(build.glass))
     return sashes, (Pane(build.tag("G"), number, build.glass[name], name, inside_glass_edge(system, tight), sight, tight, holder),)
+
+
+def _barred(build: Build, spec: LightSpec, panes: tuple[Pane, ...], path: Path) -> tuple[Pane, ...]:
+    """The panes with the glazing bars that the light asks for; as they are, and a problem noted, where these can't be."""
+    if spec.bars is None:
+        return panes
+    where = (*path, "bars")
+    figures = figures_of(build.system, spec.bars, panes, where)
+    if isinstance(figures, Problem):
+        build.problems.append(figures)
+        return panes
+    asked = Asked(spec.bars, figures, where, build.spec.frame.height, build.tag)
+    ends = []
+    for pane in panes:
+        across, down = _bounds(build, pane.sight, 0), _bounds(build, pane.sight, 1)
+        ends.append(Ends((across[0].at, across[1].at), (down[0].at, down[1].at)))
+    made = [outside(asked, ends), *(lay(asked, pane, own) for pane, own in zip(panes, ends, strict=True))]
+    problems = [item for item in made if isinstance(item, Problem)]
+    build.problems += problems
+    return panes if problems else tuple(item for item in made if isinstance(item, Pane))
+
+
+def _rails(system: System, outer: Region, tight: Region, light: Region, tag: str, path: Path) -> tuple[Member, ...]:
+    return mitred(system, outer, tight, "sash", sash_member_names(outer, light, tag), path)
 
 
 def _room_for_glass(build: Build, spec: LightSpec, region: Region, path: Path, *, has_sash: bool) -> bool:

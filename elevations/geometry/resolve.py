@@ -11,6 +11,7 @@ from elevations.geometry.fit_findings import site_findings
 from elevations.geometry.frame import fix_frame, frame_members, frame_region, frame_sizes, shape_of
 from elevations.geometry.lights import Build, divide
 from elevations.geometry.window import Window
+from elevations.later import Later
 from elevations.spec.model import Job
 from elevations.spec.model import Window as WindowSpec
 
@@ -51,12 +52,11 @@ def resolve_window(job: Job, spec: WindowSpec, path: Path, find_system: FindSyst
     build.problems += [*_unit_problems(build), *_swing_problems(build)]
     if build.problems:
         raise SpecError(build.problems)
-    members = frame_members(system, shape, frame, path)
-    fixings, findings = fix_frame(spec, shape, frame, build.bars, path)
     return Window(
         spec.mark, path, spec.location, system, any(light.swing != system.swing for light in build.lights if light.sashes),
-        spec.finish, width, height, frame, members, tuple(build.bars), tuple(build.lights), tuple(fixings), (*site_findings(spec.mark, site), *findings),
-        spec.floor_to_opening, site=site, shape=shape,
+        spec.finish, width, height, frame, Later(frame_members, system, shape, frame, path), tuple(build.bars), tuple(build.lights),
+        Later(fix_frame, spec, shape, frame, tuple(build.bars), path), site_findings(spec.mark, site), spec.floor_to_opening,
+        site=site, shape=shape,
     )
 
 

@@ -14,6 +14,7 @@ from elevations.catalogue.system import System
 from elevations.errors import Finding, Path
 from elevations.geometry.along import mitre_angles
 from elevations.geometry.fit import Site
+from elevations.later import Later
 from elevations.plane import SAME_MM, Outline, Point
 from elevations.shapes import RECTANGULAR, Shape
 from elevations.spec.model import Finish, Glass
@@ -71,6 +72,34 @@ def _extent(region: Region, axis: int) -> Working:
 
 
 @dataclass(frozen=True, slots=True)
+class GlazingBar:
+    """One length of glazing bar on or in a pane; on the faces of the glass there is one on each, alike."""
+
+    tag: str
+    """B1, B2 … pane by pane."""
+    pane: str
+    """Tag of its pane."""
+    light: int
+    kind: str
+    """on-face or in-unit."""
+    width: float
+    """As seen, mm."""
+    depth: float
+    """Out from the face of the glass, or between the panes, mm."""
+    upright: bool
+    centre: Working | None
+    """Distance of its centre line from the frame's left (upright bars) or top (level ones); None of a sloping or bent one."""
+    face: Outline
+    """What it covers of the visible glass."""
+    length: Working
+    """Visible length over the longest points; what goes into a spacer or under a bead is for whoever makes the unit."""
+    ends: str
+    """square, cut to the sight line, mitred, or bent and mitred."""
+    path: Path
+    """Of the light's `bars` in the spec."""
+
+
+@dataclass(frozen=True, slots=True)
 class Pane:
     """One piece of glass, cut size."""
 
@@ -86,6 +115,10 @@ class Pane:
     """The rebate platform that the glass edge stands off from."""
     holder: str
     """What it is glazed in: 'sash' or 'frame' (directly, in the frame and bars)."""
+    bars: tuple[GlazingBar, ...] = ()
+    """On it or in it: uprights from the left, then levels from the top and from the left."""
+    small_panes: tuple[Outline, ...] = ()
+    """What of its visible glass lies between the bars; inside a border, not the margin round it. Empty without bars."""
 
     @property
     def width(self) -> Working:
@@ -125,10 +158,16 @@ class Sash:
     outer: Region
     sight: Region
     """Edges: where its glass begins to be visible."""
-    members: tuple[Member, ...]
+    rails: Later[tuple[Member, ...]]
+    """Its members, made when they are asked for: `members`."""
     dummy: bool
     hinge_edges: tuple[str, ...]
     """left, right, top, bottom: where it turns; empty for a dummy."""
+
+    @property
+    def members(self) -> tuple[Member, ...]:
+        """Its rails and stiles."""
+        return self.rails()
 
 
 @dataclass(frozen=True, slots=True)
@@ -251,18 +290,34 @@ class Window:
     height: Working
     frame: Region
     """The outer edge of the frame."""
-    members: tuple[Member, ...]
-    """Frame members: left jamb, head (of several parts from the left), right jamb, sill."""
+    frame_members: Later[tuple[Member, ...]]
+    """Made when they are asked for: `members`."""
     bars: tuple[Bar, ...]
     """In the order of the spec, depth first; M1 … and T1 … are numbered separately."""
     lights: tuple[Light, ...]
-    fixings: tuple[FixingPoint, ...]
-    findings: tuple[Finding, ...] = ()
+    fixed: Later[tuple[tuple[FixingPoint, ...], tuple[Finding, ...]]]
+    """Made when they are asked for: `fixings` and `findings`."""
+    site_findings: tuple[Finding, ...] = ()
     floor_to_opening: float | None = None
     notes: tuple[str, ...] = field(default=())
     site: Site | None = None
     """How it stands in its wall; None where the job says nothing of that."""
     shape: Shape = RECTANGULAR
+
+    @property
+    def members(self) -> tuple[Member, ...]:
+        """Frame members: left jamb, head (of several parts from the left), right jamb, sill."""
+        return self.frame_members()
+
+    @property
+    def fixings(self) -> tuple[FixingPoint, ...]:
+        """Fixing points, in the order of their tags."""
+        return self.fixed()[0]
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """What of its rules the window does not meet: first of its site, then of its fixings."""
+        return (*self.site_findings, *self.fixed()[1])
 
     @property
     def panes(self) -> tuple[Pane, ...]:
