@@ -258,9 +258,10 @@ def largest_rectangle(hole: Hole, inward: Inward) -> Box | None:
 def _placed(spec: WindowSpec, hole: Hole, kept: _Kept, width: float, height: float, *, given: bool) -> Fitted:
     """Where a frame of that size stands best, and its gaps there."""
     assert spec.opening is not None
-    box = best_place(hole, kept.stack, width, height)
-    gaps = tuple(_gaps(hole, box, kept.stack))
     lapped = spec.fit.reveal.kind == "check"
+    # Behind a check the best place is the one nearest to the lap asked for and to the gap under the sill.
+    box = best_place(hole, kept.inward() if lapped else kept.stack, width, height)
+    gaps = tuple(_gaps(hole, box, kept.stack))
     rows = constraints(hole, kept.stack)
     at = (box.left, box.right, box.bottom, box.top)
     slack = [b - sum(x * y for x, y in zip(a, at, strict=True)) for a, b in rows if not lapped or a[2] == -1.0]

@@ -1,0 +1,44 @@
+"""Sheets of single windows written as files, for the commands that make one sheet a window."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+if TYPE_CHECKING:
+    from elevations.drawing.entities import Sheet
+
+Wanted = tuple[str, str, "Callable[[str], Sheet]"]
+"""A window's mark, what the sheet is for, and what makes it for a layout: paper or model."""
+
+
+def chosen_formats(text: str, known: Sequence[str]) -> tuple[str, ...]:
+    """The formats of an option's value, in the order of `known`."""
+    keys = [key.strip().lower() for key in text.split(",") if key.strip()]
+    unknown = [key for key in keys if key not in known]
+    if unknown or not keys:
+        raise click.BadParameter(f"there is no format '{', '.join(unknown)}'; there are {', '.join(known)}", param_hint="--format")
+    return tuple(key for key in known if key in keys)
+
+
+def written(wanted: Sequence[Wanted], formats: str, known: Sequence[str], folder: Path, *, force: bool) -> Iterator[Path]:
+    """Write each sheet in each format as MARK-KIND.suffix, and give its path when it is whole.
+
+    Every file in the way is looked at before the first is written: OthersFilesError names them all.
+    """
+    from elevations.export import FORMATS
+    from elevations.export.files import may_replace, write_whole
+    from elevations.pipeline import OthersFilesError
+    from elevations.spec.marks import file_name
+
+    keys = chosen_formats(formats, known)
+    paths = [(folder / f"{file_name(mark)}-{kind}{FORMATS[key].suffix}", key, make) for mark, kind, make in wanted for key in keys]
+    others = [] if force else [path for path, _, _ in paths if not may_replace(path)]
+    if others:
+        raise OthersFilesError(others)
+    for path, key, make in paths:
+        write_whole(path, FORMATS[key].write(make(FORMATS[key].layout)), force=force)
+        yield path

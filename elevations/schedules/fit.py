@@ -1,0 +1,100 @@
+"""How frames fit their openings: one row a gap, and whether a sealant joint bridges it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from elevations.geometry.fit import Gap, Site
+from elevations.geometry.window import Window
+from elevations.schedules.table import Column, Schedule, tidy
+
+TOLERANCE_MM = 0.05
+"""A gap this little outside the joint's range still counts as inside: no tape reads it."""
+BRIDGED, NARROW, TRIM, LAPPED = "sealant", "too narrow", "trim needed", "lapped by the wall"
+
+
+@dataclass(frozen=True, slots=True)
+class FitRow:
+    """One place round a frame. Gaps to 0.1 mm; negative where the frame runs behind the wall."""
+
+    tag: str
+    mark: str
+    side: str
+    place: str
+    gap_mm: float
+    joint: str
+    """sealant, too narrow, trim needed or lapped by the wall."""
+
+
+def joint_of(site: Site, gap: Gap) -> str:
+    """What a gap of that width asks for, by the job's own range of joints."""
+    if gap.mm < 0:
+        return LAPPED
+    if gap.mm < site.fit.joint.least - TOLERANCE_MM:
+        return NARROW
+    return TRIM if gap.mm > site.fit.joint.most + TOLERANCE_MM else BRIDGED
+
+
+def fit_rows(window: Window) -> Iterator[FitRow]:
+    """Every corner and mid-side of a window whose opening was surveyed: jambs from the top, head and sill from the left."""
+    site = window.site
+    if site is None or site.fitted is None:
+        return
+    for gap in site.fitted.gaps:
+        yield FitRow(
+            tag=f"{window.mark} {gap.side}, {gap.place}", mark=window.mark, side=gap.side, place=gap.place,
+            gap_mm=tidy(gap.mm, 1), joint=joint_of(site, gap),
+        )
+
+
+def trims(window: Window) -> list[str]:
+    """The sides where a trim is needed."""
+    return list(dict.fromkeys(row.side for row in fit_rows(window) if row.joint == TRIM))
+
+
+def fit_words(window: Window) -> list[str]:
+    """A window's fit in lines: opening, frame, gaps, joints."""
+    site = window.site
+    if site is None or site.fitted is None:
+        return ["no opening was surveyed"]
+    fitted = site.fitted
+    least, most = fitted.smallest, fitted.largest
+    made = "worked out from the opening" if fitted.worked_out else "as given"
+    lines = [
+        (f"opening at least {min(fitted.opening.width):g} × {min(fitted.opening.height):g}, "
+        f"frame {window.width.value:g} × {window.height.value:g} {made}"),
+    ]
+    if fitted.hole.closing is not None:
+        lines.append(f"closing error of the diagonals {abs(fitted.hole.closing):.1f}, at most {site.fit.closing_limit:g} is accepted")
+    if site.fit.reveal.kind == "check":
+        laps = [-gap.mm for gap in fitted.gaps if gap.side != "sill"]
+        lines.append(f"lapped by the wall {min(laps):.1f} to {max(laps):.1f} at jambs and head")
+    else:
+        lines.append(f"smallest gap {least:.1f}, largest {most:.1f}; sealant bridges {site.fit.joint.least:g} to {site.fit.joint.most:g}")
+    sides = trims(window)
+    lines.append(f"trims: {', '.join(sides)}" if sides else "no trims needed")
+    return lines
+
+
+def totals(rows: Sequence[FitRow]) -> list[str]:
+    """How many places need more than sealant."""
+    bad = [row for row in rows if row.joint in (NARROW, TRIM)]
+    windows = len({row.mark for row in rows})
+    return [f"{windows} window{'' if windows == 1 else 's'} with a surveyed opening, {len(bad)} of {len(rows)} gaps outside the sealant's range"] if rows else []
+
+
+FIT = Schedule(
+    key="fit",
+    title="Fit of frames in their openings",
+    columns=(
+        Column("tag", text=True),
+        Column("mark", "mark", text=True),
+        Column("side", "side", text=True),
+        Column("place", "place", text=True),
+        Column("gap_mm", "gap mm", decimals=1),
+        Column("joint", "joint", text=True),
+    ),
+    rows=fit_rows,
+    totals=totals,
+)

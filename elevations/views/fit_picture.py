@@ -1,0 +1,108 @@
+"""A frame in its opening with the gaps drawn larger than they are: what no scale drawing shows."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from elevations.drawing.entities import Entity, Fill, Group, Label, Stroke, View
+from elevations.drawing.extent import bounds_of_all
+from elevations.drawing.layers import CUT, THIN, VISIBLE, Layer
+from elevations.geometry.fit import Fitted, Gap, Site
+from elevations.geometry.window import Window
+from elevations.plane import Box, Corner, Outline, Point, rectangle
+from elevations.schedules.fit import BRIDGED, LAPPED, joint_of
+
+MOST_GAP = 14.0
+"""The largest gap or lap is drawn at most this wide, mm on paper."""
+TIMES = (20, 10, 5, 2, 1)
+TEXT, TITLE = 2.5, 3.5
+OFF, INSET = 2.0, 3.0
+"""From the wall's edge to a gap's figure, and from a corner along the side to it, mm on paper."""
+WALL_TONE, GAP_TONE, FRAME_TONE, STACK_TONE = "#e9e4da", "#fbf6e6", "#f4f5f3", "#dfe4e6"
+BAND = 12.0
+"""How much wall is drawn round the opening, mm on paper: room for the figures."""
+
+
+def enlargement(fitted: Fitted, scale: float) -> int:
+    """How many times larger than the frame the gaps are drawn."""
+    widest = max(abs(gap.mm) for gap in fitted.gaps)
+    return next((times for times in TIMES if widest * times / scale <= MOST_GAP), 1)
+
+
+def fit_picture(window: Window, scale: float) -> View:
+    """The frame at 1:`scale` with its add-ons and sill, and the wall's edge with every gap enlarged; seen from outside."""
+    site = window.site
+    assert site is not None
+    assert site.fitted is not None
+    fitted, times = site.fitted, enlargement(site.fitted, scale)
+    width, height, stack = window.width.value, window.height.value, fitted.stack
+    frame, made = Box(0, 0, width, height), Box(-stack.left, -stack.sill, width + stack.right, height + stack.head)
+    hole = _wall_edge(fitted, made, times)
+    outer = hole.bounds.joined(made).grown(BAND * scale)
+    wall = rectangle(*outer)
+    groups = [
+        Group("wall", (Fill(wall, Layer.WALL, WALL_TONE, (hole,)), Fill(hole, Layer.HATCH, GAP_TONE)), "wall and gap"),
+        Group("frame", tuple(_frame(frame, made)), "frame with its add-ons and sill"),
+        Group("wall-edge", (Stroke(hole.corners, Layer.WALL, closed=True, weight=CUT),), "edge of the wall, gaps enlarged"),
+        Group("gaps", tuple(_figures(site, fitted, made, hole.bounds, times, scale)), "gaps in mm"),
+    ]
+    title = [
+        Label("Fit, from outside", Point(outer.left, outer.bottom - 3.0 * scale), TITLE, level="top", bold=True),
+        Label(
+            f"Frame 1:{scale:g}; gaps drawn {times} times larger than the frame, figures are true mm" if times > 1
+            else f"Scale 1:{scale:g}, gaps too", Point(outer.left, outer.bottom - 9.0 * scale), TEXT, level="top",
+        ),
+    ]
+    groups.append(Group("fit-title", tuple(title)))
+    items = [item for group in groups for item in group.items]
+    return View("fit", "Fit, gaps enlarged", tuple(groups), outer.joined(bounds_of_all(items, scale)))
+
+
+def _wall_edge(fitted: Fitted, made: Box, times: int) -> Outline:
+    """The wall's edge with each gap `times` as wide: corners and mid-sides, from the bottom left anticlockwise."""
+    gap = {(g.side, g.place): g.mm * times for g in fitted.gaps}
+    left, right = ("left jamb", made.left), ("right jamb", made.right)
+
+    def corner(jamb: tuple[str, float], level: str, place: str, end: str) -> Corner:
+        sign = -1 if jamb is left else 1
+        y = made.bottom - gap[level, place] if level == "sill" else made.top + gap[level, place]
+        return Corner(jamb[1] + sign * gap[jamb[0], end], y)
+
+    middle = made.centre
+    return Outline((
+        corner(left, "sill", "left", "bottom"), Corner(middle.x, made.bottom - gap["sill", "middle"]),
+        corner(right, "sill", "right", "bottom"), Corner(made.right + gap["right jamb", "middle"], middle.y),
+        corner(right, "head", "right", "top"), Corner(middle.x, made.top + gap["head", "middle"]),
+        corner(left, "head", "left", "top"), Corner(made.left - gap["left jamb", "middle"], middle.y),
+    ))
+
+
+def _frame(frame: Box, made: Box) -> Iterator[Entity]:
+    if made != frame:
+        yield Fill(rectangle(*made), Layer.HATCH, STACK_TONE)
+        yield Stroke(rectangle(*made).corners, Layer.SILL, closed=True, weight=THIN)
+    yield Fill(rectangle(*frame), Layer.HATCH, FRAME_TONE)
+    yield Stroke(rectangle(*frame).corners, Layer.FRAME, closed=True, weight=VISIBLE)
+
+
+def _figures(site: Site, fitted: Fitted, made: Box, hole: Box, times: int, scale: float) -> Iterator[Label]:
+    """Each gap's width outside the wall's edge; bold where sealant alone does not do."""
+    for gap in fitted.gaps:
+        joint = joint_of(site, gap)
+        text = f"{gap.mm:.1f}" if joint != LAPPED else f"lap {-gap.mm:.1f}"
+        x, y, align, level = _figure_place(gap, made, hole, times, scale)
+        yield Label(text, Point(x, y), TEXT, align=align, level=level, bold=joint not in (BRIDGED, LAPPED))
+
+
+def _figure_place(gap: Gap, made: Box, hole: Box, times: int, scale: float) -> tuple[float, float, str, str]:
+    off, inset, out = OFF * scale, INSET * scale, max(0.0, gap.mm) * times
+    if gap.side.endswith("jamb"):
+        y = {"top": made.top - inset, "bottom": made.bottom + inset}.get(gap.place, made.centre.y)
+        left = gap.side == "left jamb"
+        edge = min(made.left - out, made.left) if left else max(made.right + out, made.right)
+        return (edge - off if left else edge + off), y, ("right" if left else "left"), "middle"
+    x = {"left": made.left + inset, "right": made.right - inset}.get(gap.place, made.centre.x)
+    head = gap.side == "head"
+    y = max(hole.top, made.top) + off if head else min(hole.bottom, made.bottom) - off
+    align = {"left": "left", "right": "right"}.get(gap.place, "centre")
+    return x, y, align, "base" if head else "top"
