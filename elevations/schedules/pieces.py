@@ -9,6 +9,9 @@ from elevations.geometry.along import distance_along
 from elevations.geometry.window import Bar, Member, Window
 from elevations.plane import SAME_MM, Corner, Outline, Point
 
+LEAST_DIFFERENCE_MM = 0.05
+"""A difference in length that no saw can be set to."""
+
 
 class Cuts(NamedTuple):
     """The end cuts of a piece: degrees between its length and each cut, 90 is square."""
@@ -49,11 +52,15 @@ def end_cuts(member: Member) -> Cuts:
 
 
 def cut_notes(member: Member) -> list[str]:
-    """What the angles of the end cuts don't say: 'top end scribed to radius 704'."""
+    """What length and angles don't say: 'left edge 940.4, right edge 968.9', 'top end scribed to radius 704.0'."""
     if not isinstance(member, Bar):
         return []
     names = ("bottom", "top") if member.upright else ("left", "right")
-    return [f"{name} end {end.note}" for name, end in zip(names, member.ends, strict=True) if end.note]
+    notes = [f"{name} end {end.note}" for name, end in zip(names, member.ends, strict=True) if end.note]
+    if max(member.length.value - edge for edge in member.edge_lengths) > LEAST_DIFFERENCE_MM:
+        sides = ("left", "right") if member.upright else ("bottom", "top")
+        notes.insert(0, ", ".join(f"{side} edge {edge:.1f}" for side, edge in zip(sides, member.edge_lengths, strict=True)))
+    return notes
 
 
 def is_bent(member: Member) -> bool:
