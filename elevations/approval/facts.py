@@ -30,7 +30,7 @@ ELSEWHERE_OF_A_WINDOW = frozenset({
     "transoms", "lights", "storey", "drop", "near", "guard", "old_vent", "wind", "air_leakage",
 })
 """Keys of a window that are no fact (its paper, its survey) or come as facts of what they lead to. All others count."""
-ELSEWHERE_OF_A_LIGHT = frozenset({"light", "hinge", "swing", "glass", "sash"})
+ELSEWHERE_OF_A_LIGHT = frozenset({"light", "hinge", "swing", "glass", "sash", "bars"})
 FIGURES_OF_A_SYSTEM = ("sash_face", "bead_side", "edge_clearance", "sash_bead_side", "weld_allowance")
 FIGURES_OF_A_PROFILE = ("sight", "rebate", "sash", "joint", "glass", "bead", "section")
 """What of a profile system makes a product another. Its names, its stock lengths and what is only calculated from it do
@@ -172,6 +172,12 @@ def _sized(subject: str, region: Region) -> Iterator[Fact]:
 def _pane(pane: Pane) -> Iterator[Fact]:
     subject = f"glass {pane.tag}"
     yield from _sized(subject, pane.cut)
+    for bar in pane.bars:
+        at = "along the edge" if bar.centre is None else f"{'upright' if bar.upright else 'level'} at {number(bar.centre.value)}"
+        yield Fact(
+            f"glazing bar {bar.tag} of {pane.tag}", "is",
+            f"{bar.kind} {number(bar.width)} × {number(bar.depth)}, {at}, {number(bar.length.value)} long",
+        )
     yield from _make_up(subject, pane.make_up)
 
 

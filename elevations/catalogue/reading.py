@@ -14,7 +14,8 @@ Only figures are needed; every other key has a default:
     glazing: {edge_clearance: 5, thickness: 28}      # or a list of the thicknesses that fit
 
 What each figure means is said in `elevations.catalogue.system`; section outlines (`sections`) are described in
-`elevations.catalogue.outlines`; hardware, reinforcement and drainage in `elevations.catalogue.hardware`. All lengths are mm.
+`elevations.catalogue.outlines`; hardware, reinforcement and drainage in `elevations.catalogue.hardware`; glazing bars in
+`elevations.catalogue.glazing_bars`. All lengths are mm.
 Figures for checks: `u_f` (W/m2K: one for all, or {frame: 1.3, frame+sash: 1.4, mullion: 1.5 …}) and `modulus` (N/mm2).
 """
 
@@ -25,6 +26,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from elevations.catalogue.blocks import Block, Report
+from elevations.catalogue.glazing_bars import read_glazing_bars
 from elevations.catalogue.hardware import read_hardware, read_reinforcement, read_slots
 from elevations.catalogue.outlines import read_sections
 from elevations.catalogue.system import BARS, MEMBERS, Profile, System
@@ -36,7 +38,7 @@ SIDES = ("outside", "inside")
 KEYS = (
     "system", "title", "demonstration", "material", "depth", "swing", "sash_face", "bar_length", "weld_allowance",
     "members", "glazing", "sections", "hardware", "reinforcement", "drainage", "pressure_holes",
-    "u_f", "modulus",
+    "u_f", "modulus", "glazing_bar",
 )  # fmt: skip
 LARGEST_MM = 500.0
 """No station, depth or unit is larger: beyond it lies a slip of the decimal point."""
@@ -101,6 +103,7 @@ def _system(top: Block, depth: float, profiles: dict[str, Profile], glazing: _Gl
         reinforcement=read_reinforcement(top),
         drainage=read_slots(top, "drainage"),
         pressure_holes=read_slots(top, "pressure_holes"),
+        glazing_bars=read_glazing_bars(top),
         u_f_w_m2k=_u_f(top),
         modulus_n_mm2=top.number("modulus", low=500, high=300_000, hint="N/mm2: about 11000 for softwood along the grain"),
         origin=origin,

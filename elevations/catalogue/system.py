@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from enum import StrEnum
 
+from elevations.catalogue.glazing_bars import GlazingBarFigures
 from elevations.catalogue.hardware import HardwareItem, Reinforcement, Slots
 from elevations.plane import Outline
 
@@ -108,5 +109,7 @@ class System:
     """Declared Uf by member; '+sash' for the same member with a sash beside it. Empty where the system declares none."""
     modulus_n_mm2: float | None = None
     """Declared modulus of elasticity of its material; None: the usual one, where there is one."""
+    glazing_bars: dict[str, GlazingBarFigures] = field(default_factory=dict, repr=False)
+    """By kind, on-face and in-unit: those that the system offers."""
     origin: str = ""
     """The file it was read from, as the user named it, or 'built in'."""

@@ -37,6 +37,13 @@ def chord(outline: Outline, axis: int, at: float) -> tuple[Crossing, Crossing] |
     return first, last
 
 
+def spans(outline: Outline, axis: int, at: float) -> list[tuple[float, float]]:
+    """The parts of the line x = at (axis 0) or y = at (axis 1) that lie inside an outline, hollows or not, from the low end."""
+    found = sorted(place for a, b in outline.edges() for place, _ in _crossings(a, b, axis, at))
+    places = [place for i, place in enumerate(found) if not i or place - found[i - 1] > SAME_MM]
+    return list(zip(places[::2], places[1::2], strict=False))
+
+
 def _crossings(a: Corner, b: Corner, axis: int, at: float) -> Iterator[tuple[float, float]]:
     """Places on the line where one edge meets it, and how far the edge is out of square to it, degrees."""
     across, along = axis, 1 - axis

@@ -6,7 +6,8 @@ from typing import Any
 
 from elevations.schedules.fixings import FIXINGS
 from elevations.schedules.glass import GLASS
+from elevations.schedules.glazing_bars import GLAZING_BARS
 from elevations.schedules.table import Schedule
 from elevations.schedules.windows import WINDOWS
 
-SCHEDULES: dict[str, Schedule[Any]] = {schedule.key: schedule for schedule in (GLASS, FIXINGS, WINDOWS)}
+SCHEDULES: dict[str, Schedule[Any]] = {schedule.key: schedule for schedule in (GLASS, FIXINGS, WINDOWS, GLAZING_BARS)}

@@ -9,7 +9,8 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import partial
 
-from elevations.geometry.window import GLASS_KG_PER_M2_MM, Bar, FixingPoint, Light, Member, Pane, Sash, Window, whole_mm
+from elevations.geometry.window import GLASS_KG_PER_M2_MM, Bar, FixingPoint, GlazingBar, Light, Member, Pane, Sash, Window, whole_mm
+from elevations.schedules.glazing_bars import KIND_WORDS
 from elevations.schedules.table import tidy
 from elevations.spelling import did_you_mean
 from elevations.working import Working
@@ -97,6 +98,10 @@ def _sashes(window: Window) -> Things:
     return {sash.tag: partial(_of_sash, window, sash) for sash in window.sashes}
 
 
+def _glazing_bars(window: Window) -> Things:
+    return {bar.tag: partial(_of_glazing_bar, window, bar) for pane in window.panes for bar in pane.bars}
+
+
 def _bars(window: Window) -> Things:
     return {bar.tag: partial(_of_member, window, bar) for bar in window.bars}
 
@@ -122,6 +127,7 @@ KINDS: dict[str, Callable[[Window], Things]] = {
     "glass": _glass,
     "sash": _sashes,
     "fixing": _fixings,
+    "glazing-bar": _glazing_bars,
     "bar": _bars,
     "member": _members,
     "light": _lights,
@@ -164,6 +170,14 @@ def _of_member(window: Window, member: Member) -> Explanation:
         sizes.insert(0, _tenth(f"centre line, from the {end} of the frame", member.centre))
         facts.append(f"joins {member.meets[0]} and {member.meets[1]}")
     return Explanation(f"{window.mark} {member.tag}", tuple(facts), tuple(sizes))
+
+
+def _of_glazing_bar(window: Window, bar: GlazingBar) -> Explanation:
+    sizes = [_tenth("visible length", bar.length)]
+    if bar.centre is not None:
+        sizes.insert(0, _tenth(f"centre line, from the {'left' if bar.upright else 'top'} of the frame", bar.centre))
+    fact = f"glazing bar of {bar.pane}, {KIND_WORDS[bar.kind]}, {bar.width:g} wide, ends {bar.ends}"
+    return Explanation(f"{window.mark}-{bar.tag}", (fact,), tuple(sizes))
 
 
 def _of_fixing(window: Window, fixing: FixingPoint) -> Explanation:

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from elevations.geometry.window import Pane, Window, whole_mm
-from elevations.schedules.glazing_bars import pattern_words
+from elevations.schedules.glazing_bars import pattern_words, small_pane_sizes
 from elevations.schedules.table import Column, Schedule, tidy
 
 
@@ -35,13 +35,16 @@ class GlassRow:
     obscure: str | None
     glazing_bars: str
     """'on both faces, 24 wide; 6 small panes, each 195 × 268.7 visible'; empty where it has none."""
+    small_panes: tuple[str, ...]
+    """'195 × 268.7': visible size of each small pane between its glazing bars."""
 
     @property
     def notes(self) -> str:
         """What the glass is besides its make-up: 'toughened outer, inner; obscure outer'."""
+        bars = [f"glazing bars {self.glazing_bars}"] if self.glazing_bars else []
         said = [f"{word} {', '.join(panes)}" for word, panes in (("toughened", self.toughened), ("laminated", self.laminated)) if panes]
         shape = [f"shaped, cut to template {self.tag}"] if self.shaped else []
-        return "; ".join([*shape, *said, *([f"obscure {self.obscure}"] if self.obscure else [])])
+        return "; ".join([*shape, *said, *([f"obscure {self.obscure}"] if self.obscure else []), *bars])
 
 
 def glass_rows(window: Window) -> Iterator[GlassRow]:
@@ -70,6 +73,7 @@ def _row(mark: str, pane: Pane) -> GlassRow:
         laminated=made.laminated,
         obscure=made.obscure,
         glazing_bars=pattern_words(pane),
+        small_panes=small_pane_sizes(pane),
     )
 
 
@@ -109,6 +113,7 @@ GLASS = Schedule(
         Column("laminated", text=True),
         Column("obscure", text=True),
         Column("glazing_bars", text=True),
+        Column("small_panes", text=True),
         Column("notes", "notes", text=True, data=False),
     ),
     rows=glass_rows,

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from elevations.geometry.window import Pane, Window
 from elevations.schedules.glass import GlassRow, glass_rows
+from elevations.schedules.glazing_bars import in_unit_words
 from elevations.schedules.lifting import NOTE, people_to_lift, people_words
 from elevations.schedules.table import Column, Schedule, tidy
 from elevations.spec.glass import PANES_NAMED
@@ -118,7 +119,7 @@ def _row(window: Window, pane: Pane, row: GlassRow) -> GlassOrderRow:
         gas=made.gas,
         spacer=made.spacer,
         coating=coating_words(made),
-        special=special_words(made),
+        special="; ".join(said for said in (special_words(made), in_unit_words(pane)) if said),
         facing=facing_words(made),
         edge_clearance_mm=tidy(window.system.edge_clearance, 1),
         edge_cover_mm=tidy(edge_cover_mm(window, pane), 1),

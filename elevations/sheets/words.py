@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from elevations.geometry.window import Light, Window, whole_mm
+from elevations.schedules.glazing_bars import pattern_words
 from elevations.spec.model import Glass
 
 CONFIRM = "Sizes in mm, to be confirmed on site before manufacture."
@@ -46,7 +47,16 @@ def glasses(window: Window) -> list[str]:
     for name, (glass, tags) in used.items():
         where = "" if len(used) == 1 else f" ({', '.join(tags)})" if len(tags) <= 8 else f" ({len(tags)} panes)"
         words.append(glass_words(name, glass) + where)
-    return words
+    return [*words, *glazing_bar_words(window)]
+
+
+def glazing_bar_words(window: Window) -> list[str]:
+    """'Glazing bars in G1, G2 on both faces, 24 wide; 6 small panes, each 195 × 268.7 visible'."""
+    alike: dict[str, list[str]] = {}
+    for pane in window.panes:
+        if pane.bars:
+            alike.setdefault(pattern_words(pane), []).append(pane.tag)
+    return [f"Glazing bars in {', '.join(tags)} {words}" for words, tags in alike.items()]
 
 
 def shaped_words(window: Window) -> list[str]:

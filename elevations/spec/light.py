@@ -9,6 +9,7 @@ from elevations.errors import Path, Problem
 from elevations.openings import OPENINGS
 from elevations.openings.base import Opening
 from elevations.spec.fields import short
+from elevations.spec.glazing_bars import problems_of_glazing_bars
 from elevations.spelling import nearest
 
 NOT_DRAWN_YET = ("horizontal-pivot", "vertical-pivot", "sliding", "vertical-sliding")
@@ -38,6 +39,7 @@ def problems_of_light(light: dict[str, Any], path: Path) -> Iterator[Problem]:
         return
     yield from _hinge(light, opening, path)
     yield from _swing(light, opening, path)
+    yield from problems_of_glazing_bars(light, path)
     if opening.swings:
         if light.get("sash") == "dummy":
             message = f"a {opening.key} light has a sash that opens; 'sash: dummy' is for lights that do not"

@@ -14,6 +14,7 @@ from elevations.shapes import Shape
 from elevations.spec.block import Block
 from elevations.spec.building import WIND_HELP, Building, ClearOpening
 from elevations.spec.fields import Date, Mark, Switch, Text, count, length, number
+from elevations.spec.glazing_bars import GlazingBars
 from elevations.spec.shape import CIRCULAR, HEAD
 from elevations.spec.site import Fit, Opening, Sill, Wall
 from elevations.spec.wind import WIND, WindLoad
@@ -189,6 +190,9 @@ class Light(Block):
     )
     vent: Annotated[float, number(0, 100_000, "mm2")] | None = Field(
         None, description="Equivalent area of its background ventilator, mm2; 0 where it has none.", examples=[4000]
+    )
+    bars: GlazingBars | None = Field(
+        None, description="Glazing bars that divide its glass into smaller panes.", examples=["{columns: 2, rows: 3}"]
     )
     opens_to: Annotated[float, number(1, 180, "degrees")] | None = Field(
         None, description="How far it opens, degrees; left out, as far as its hardware goes.", examples=[90]

@@ -15,10 +15,6 @@ from elevations.spec.shape import ReadsShape
 from elevations.spelling import nearest
 from elevations.yaml_source import MOST_PROBLEMS
 
-LATER: dict[type[Block], dict[str, str]] = {
-    Light: {"bars": "leave it out: lights are drawn without glazing bars for now"},
-}
-"""Keys of the format that this version does not draw yet, and what to do meanwhile."""
 STANDS_FOR = {"opening": "frame", "circular": "frame"}
 """Where one of these is given, the other is not missing too."""
 VARIANTS: dict[str, type[Block]] = {"light": Light, "division": Division}
@@ -126,9 +122,6 @@ def _example(key: str, field: FieldInfo | None) -> str:
 
 def _unknown_key(path: Path, block: type[Block], value: Any) -> Problem:
     key = str(path[-1])
-    later = LATER.get(block, {}).get(key)
-    if later:
-        return Problem("not-drawn-yet", f"'{key}' is understood but not drawn yet", later, path)
     if block is Light and key in Division.model_fields:
         hint = "an entry is either a light or divided again: take out 'light', or the bars and 'lights'"
         return Problem("light-and-division", f"'{key}' cannot stand beside 'light'", hint, path)

@@ -16,6 +16,7 @@ from elevations.thermal.edge import edge_psi
 from elevations.thermal.make_up import make_up_u
 
 EN_ISO_10077_1 = "EN ISO 10077-1 (from memory)"
+BARS_NOT_COUNTED = "glazing bars in the units are not counted: they make Uw worse; ask the unit's maker by how much"
 
 UF_BY_MATERIAL_W_M2K: Mapping[str, float] = {"pvc-u": 2.2}
 """Of PVC-U with two hollow chambers, the worse of the two that are remembered (three: 2.0); EN ISO 10077-1 annex D
@@ -69,6 +70,8 @@ def window_u(window: Window, declared: Declared = NOTHING_DECLARED) -> WindowHea
     steps.append(Step("ΣAg + ΣAf", area, "m2", "the frame's outer outline"))
     steps.append(Step("Uw = (ΣAg·Ug + ΣAf·Uf + Σlg·ψg) / (ΣAg + ΣAf)", loss / area, "W/m2K", EN_ISO_10077_1))
     assumed = tuple(dict.fromkeys(word for part in parts for word in part.assumed))
+    if any(bar.kind == "in-unit" for pane in window.panes for bar in pane.bars):
+        assumed = (*assumed, BARS_NOT_COUNTED)
     return WindowHeat(window.mark, area, glass_area, Calculation(loss / area, "W/m2K", tuple(steps), assumed))
 
 

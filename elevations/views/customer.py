@@ -138,6 +138,9 @@ def _light(look: _Look, light: Light) -> Iterator[Entity]:
     for pane in light.panes:
         yield from glass(pane, look.side, look.scale)
         yield from ring(pane.sight.outline, look.line * 1.4, tones.edge(tone), Layer.BEAD)
+        for bar in pane.bars:
+            yield Fill(bar.face, Layer.GLAZING_BAR, tones.facet(tone, 0.0, 0.12))
+            yield from ring(bar.face, look.line, tones.edge(tone), Layer.GLAZING_BAR)
     for sash in light.sashes:
         yield from _hardware(look, light, sash, edge)
     if light.spec.vent:

@@ -63,7 +63,8 @@ def _best(window: Window, axis: int) -> float:
             cut = lights_cut(window, axis, at)
             kinds = len({opens(crossed) for crossed in cut})
             free = all(abs(point.at[axis] - at) >= OFF_FIXING_MM for point in window.fixings)
-            found.append((_clear(cut, axis, at), kinds, _square(cut, axis, at), len(cut), free, -order, -light.number, at))
+            clear, beside = _clear(cut, axis, at), _beside_bars(cut, axis, at)
+            found.append((clear, kinds, beside, _square(cut, axis, at), len(cut), free, -order, -light.number, at))
     return max(found)[-1]
 
 
@@ -76,6 +77,14 @@ def _clear(cut: Iterable[Light], axis: int, at: float) -> bool:
             continue
         at_corner = any(abs(corner[axis] - at) < CLEAR_MM for corner in outline.corners)
         if at_corner or not all(_long_enough(outline, axis, at + off) for off in (-CLEAR_MM, CLEAR_MM)):
+            return False
+    return True
+
+
+def _beside_bars(cut: Iterable[Light], axis: int, at: float) -> bool:
+    """Whether the line keeps off glazing bars that run along it."""
+    for bar in (bar for light in cut for pane in light.panes for bar in pane.bars if bar.upright == (axis == 0)):
+        if _low(bar.face.bounds, axis) - CLEAR_MM < at < _high(bar.face.bounds, axis) + CLEAR_MM:
             return False
     return True
 

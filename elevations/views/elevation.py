@@ -17,7 +17,7 @@ from elevations.views.light_note import light_note
 from elevations.views.shaped import head_notes, on_shape
 from elevations.views.visible import bar_face, beads_outside, light_edge, sash_bead_edge
 
-GLASS_TONE = "#edf3f6"
+GLASS_TONE, BAR_TONE = "#edf3f6", "#ffffff"
 TITLE_HEIGHT, NOTE_HEIGHT = 3.5, 2.5
 NARROWEST_TITLE = 56.0
 """Words under a narrow window may be as wide as this, mm on paper."""
@@ -103,13 +103,22 @@ def _light(window: Window, light: Light, scale: float, *, apex_at_hinge: bool) -
     for pane in light.panes:
         items.append(closed(pane.sight.outline, Layer.SASH if light.sashes else Layer.BEAD, weight=THIN))
         items.append(closed(pane.cut.outline, Layer.GLASS, line="dashed"))
+    bars = [bar for pane in light.panes for bar in pane.bars]
+    items += [Fill(bar.face, Layer.HATCH, BAR_TONE) for bar in bars if bar.kind == "on-face"]
+    items += [closed(bar.face, Layer.GLAZING_BAR, weight=FINE) for bar in bars]
     away = None if light.swing == "out" else "dashed"
     items += [_open(line, Layer.OPENING, line=away) for line in symbol]
-    items += light_note(light, symbol, scale)
+    items += light_note(light, [*symbol, *(_ring(bar.face) for bar in bars)], scale)
     pane = light.panes[0]
     size = f"{pane.tag} {whole_mm(pane.width.value)} × {whole_mm(pane.height.value)}"
     data = (("mark", window.mark), ("light", str(light.number)), ("tag", pane.tag))
     return Group(f"light-{light.number}", tuple(items), f"light {light.number}: {light.words}, glass {size}", data)
+
+
+def _ring(outline: Outline) -> list[Point]:
+    """The corners of an outline, the first again at the end."""
+    points = [corner.point for corner in outline.corners]
+    return [*points, points[0]]
 
 
 def _sash(window: Window, sash: Sash, edge: Outline) -> list[Entity]:

@@ -23,7 +23,7 @@ BREAK_GAP, BREAK_OVER, BREAK_OVER_MM = 1.6, 2.0, 12.0
 NARROWEST_TITLE = 42.0
 TONES = {
     "profile": "#e6e4de", "box": "#e6e4de", "gasket": "#4a5058", "bead": "#f1ece0", "reinforcement": "#9aa6b1",
-    "pane": "#cfe2ea", "seal": "#6d7680", "spacer": "#c4ccd2",
+    "glazing-bar": "#ffffff", "pane": "#cfe2ea", "seal": "#6d7680", "spacer": "#c4ccd2",
 }
 SASH_TONE = "#dbe1e3"
 FINEST = 0.13   # a step of the ISO 128 series (from memory): for chambers, which lie close together

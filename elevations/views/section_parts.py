@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from elevations.catalogue.system import Part, PartKind, Profile
 from elevations.drawing.layers import Layer
-from elevations.geometry.along import Crossing, chord
-from elevations.geometry.window import Light, Pane, Window
+from elevations.geometry.along import Crossing, chord, spans
+from elevations.geometry.window import GlazingBar, Light, Pane, Window
 from elevations.plane import Box, Corner, Outline, rectangle
 from elevations.views.cuts import SQUARE_DEGREES, bars_between, lights_cut
 
@@ -73,6 +74,8 @@ class Run:
     """Lengths of glass that are left out, from t to t."""
     gap: float
     """Left open between the two parts of a shortened unit, mm."""
+    at: float
+    """Where it is cut: x of a vertical section, y of a horizontal one."""
 
     @property
     def turned(self) -> tuple[str, ...]:
@@ -102,6 +105,11 @@ class Run:
             for part in (*section.body, *section.hung, *section.glazed) if section else ():
                 box = part.outline.bounds
                 ends += [depth - box.top, depth - box.bottom] if self.window.reversed else [box.bottom, box.top]
+        for stretch in self.stretches:
+            out = glass_outer_v(self, stretch)
+            for bar in stretch.pane.bars:
+                if bar.kind == "on-face":
+                    ends += [out - bar.depth, out + stretch.pane.make_up.thickness + bar.depth]
         first, last = self.moved(self.bounds[0][2]), self.moved(self.bounds[-1][2])
         return self.box(first, min(ends), last, max(ends)).bounds
 
@@ -127,13 +135,24 @@ def run_along(window: Window, axis: int, at: float, shorten_to: float | None = N
     bounds = [(first.light.region.sides[first.edges[0]].tag, "frame", first.datum[0])]
     bounds += [(bar.tag, bar.profile, bar.outer[0][along]) for bar in bars_between(window, lights, axis)]
     bounds.append((last.light.region.sides[last.edges[1]].tag, "frame", last.datum[1]))
-    gone = []
-    for stretch in stretches if shorten_to is not None else ():
-        over = stretch.high - stretch.low - (shorten_to or 0.0)
+    gone = [
+        part for stretch in stretches if shorten_to is not None
+        for part in _left_out(stretch, bars_cut(stretch.pane, axis, at), shorten_to, gap)
+    ]
+    return Run(window, axis, tuple(stretches), tuple(bounds), tuple(gone), gap, at)
+
+
+def _left_out(
+    stretch: Stretch, bars: Sequence[tuple[GlazingBar, float, float]], shorten_to: float, gap: float
+) -> Iterator[tuple[float, float]]:
+    """What of a light's glass is left out, so that `shorten_to` of it stays: the middle of each part between glazing bars."""
+    stops = [stretch.low, *(place for _, low, high in bars for place in (low, high)), stretch.high]
+    kept = max(shorten_to / (len(bars) + 1), 3 * gap if bars else 0.0)
+    for low, high in zip(stops[::2], stops[1::2], strict=True):
+        over = high - low - kept
         if over > 1.0:
-            middle = (stretch.low + stretch.high) / 2
-            gone.append((middle - over / 2, middle + over / 2))
-    return Run(window, axis, tuple(stretches), tuple(bounds), tuple(gone), gap)
+            middle = (low + high) / 2
+            yield middle - over / 2, middle + over / 2
 
 
 def _stretch(window: Window, light: Light, axis: int, at: float) -> Stretch:
@@ -233,7 +252,30 @@ def _within(run: Run, stretch: Stretch) -> list[Thing]:
                 pieces = _pieces(run, profile.section.body + profile.section.glazed, "sash", datum, sign)
             found.append(Thing(sash.members[stretch.edges[end]].tag, "sash", tuple(pieces)))
     found.append(_glass(run, stretch))
+    found += _glazing_bars(run, stretch)
     return found
+
+
+def bars_cut(pane: Pane, axis: int, at: float) -> list[tuple[GlazingBar, float, float]]:
+    """The glazing bars of a pane that the line x = at (axis 0) or y = at (axis 1) crosses, and from where to where, from its low end."""
+    found = [(bar, low, high) for bar in pane.bars for low, high in spans(bar.face, axis, at)]
+    return sorted(found, key=lambda item: item[1])
+
+
+def _glazing_bars(run: Run, stretch: Stretch) -> list[Thing]:
+    """Each bar that is cut, as a plain box: one on each face of the glass, or one in the middle of the outer cavity."""
+    out, layers = glass_outer_v(run, stretch), stretch.pane.make_up.layers
+    made: list[Thing] = []
+    depths: tuple[tuple[float, float], ...]
+    for bar, low, high in bars_cut(stretch.pane, run.axis, run.at):
+        if bar.kind == "on-face":
+            depths = ((out - bar.depth, out), (out + sum(layers), out + sum(layers) + bar.depth))
+        else:
+            middle = out + layers[0] + layers[1] / 2
+            depths = ((middle - bar.depth / 2, middle + bar.depth / 2),)
+        boxes = [run.box(run.moved(low), outer, run.moved(high), inner) for outer, inner in depths]
+        made.append(Thing(bar.tag, f"glazing bar, {bar.kind}", tuple(Piece("glazing-bar", Layer.GLAZING_BAR, box) for box in boxes)))
+    return made
 
 
 def glass_outer_v(run: Run, stretch: Stretch) -> float:

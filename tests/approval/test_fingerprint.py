@@ -210,7 +210,8 @@ def test_every_key_held_back_from_the_facts_is_a_key_of_the_format_or_of_its_des
 
 
 NO_FIGURES = {
-    System: {"name", "title", "material", "depth", "swing", "thickness", "profiles", "bar_length", "demonstration", "origin", "u_f_w_m2k", "modulus_n_mm2"},
+    System: {"name", "title", "material", "depth", "swing", "thickness", "profiles", "bar_length", "demonstration", "origin", "u_f_w_m2k", "modulus_n_mm2",
+             "glazing_bars"},
     Profile: {"name", "kg_per_m"},
 }
 """Names, stock, weights, and what is a fact of its own."""
@@ -231,7 +232,7 @@ KNOWN_OF_THE_WINDOW = {
     },
     resolved.Light: {"number", "path", "spec", "region", "opening", "hinge", "swing", "fanlight", "words", "sashes", "panes"},
     resolved.Sash: {"tag", "light", "outer", "sight", "members", "dummy", "hinge_edges"},
-    resolved.Pane: {"tag", "light", "make_up", "glass", "cut", "sight", "tight", "holder"},
+    resolved.Pane: {"tag", "light", "make_up", "glass", "cut", "sight", "tight", "holder", "bars", "small_panes"},
 }
 
 

@@ -112,7 +112,7 @@ def test_numbers_are_never_disarmed():
 
 @pytest.mark.parametrize("kind", SCHEDULES)
 def test_csv_and_json_hold_the_same(kind):
-    schedule, made = SCHEDULES[kind], rows(kind)
+    schedule, made = SCHEDULES[kind], rows(kind, TWO.replace("hinge: left", "hinge: left, bars: {columns: 2}"))
     data = json.loads(as_json(schedule, made))
     read = list(csv.DictReader(io.StringIO(as_csv(schedule, made), newline="")))
     assert len(read) == len(data) > 0
