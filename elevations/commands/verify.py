@@ -1,0 +1,55 @@
+"""`elevations verify`: whether a drawing still says what the job says."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+
+import click
+
+
+@click.command()
+@click.argument("file", metavar="FILE.dxf")
+@click.argument("job", metavar="JOB")
+@click.option("--window", "mark", metavar="MARK", help="The window that the drawing shows; left out, as its title block or its name says.")
+@click.option("--json", "as_json", is_flag=True, help="Answer as JSON.")
+def command(*, file: str, job: str, mark: str | None, as_json: bool) -> None:
+    """Measure the panes, members and fixings of a DXF, also one that a CAD program changed, and say what differs from JOB.
+
+    Panes are measured on layer GLASS, members on FRAME, BARS and SASH, fixings by their signs on FIXING; dimensions with
+    a text of their own and sizes beside the panes' tags are compared too. Ends with 1 where anything differs.
+    """
+    from dataclasses import asdict
+
+    from elevations import pipeline
+    from elevations.answers import PROBLEMS, counted, print_json
+    from elevations.verify.compare import differences
+    from elevations.verify.measured import measured
+
+    loaded = pipeline.read(job)
+    found = measured(file)
+    chosen = mark or _shown(found.texts, Path(file), pipeline.known_marks(loaded, ()))
+    (window,) = pipeline.windows(loaded, [chosen])
+    told = differences(window, found)
+    if as_json:
+        print_json({"file": file, "mark": window.mark, "differences": [asdict(difference) for difference in told]})
+    else:
+        for difference in told:
+            click.echo(f"{window.mark}: {difference.message}")
+        measured_words = f"{counted(len(window.panes), 'pane')}, {counted(len(window.fixings), 'fixing')} and the members of {window.mark}"
+        click.echo(f"{file}: {counted(len(told), 'difference')} from {job}" if told else f"{file}: {measured_words} measure what {job} says")
+    if told:
+        raise click.exceptions.Exit(PROBLEMS)
+
+
+def _shown(texts: Sequence[str], file: Path, marks: Sequence[str]) -> str:
+    """The mark that the drawing's title block names, or its file name, or the job's only one."""
+    from elevations.spec.marks import file_name
+
+    titled = [mark for mark in marks if any(text.strip() == f"Window {mark}" for text in texts)]
+    named = [mark for mark in marks if file_name(mark).casefold() == file.stem.casefold()]
+    for found in (titled, named, list(marks)):
+        if len(found) == 1:
+            return found[0]
+    listed = ", ".join(marks[:20]) + (", …" if len(marks) > 20 else "")
+    raise click.UsageError(f"{file} does not say which window it shows; name it with --window: {listed}")

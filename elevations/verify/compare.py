@@ -1,0 +1,290 @@
+"""A measured drawing against the window that it should show: every difference in words, sizes in mm, seen from outside."""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from statistics import median
+
+from elevations.drawing.entities import Symbol
+from elevations.drawing.explode import dimension_text
+from elevations.drawing.layers import Layer
+from elevations.geometry.window import Window, whole_mm
+from elevations.plane import Box, Corner, Outline, Point
+from elevations.verify.measured import Edge, Measured
+from elevations.views.elevation import elevation
+from elevations.views.visible import bar_face
+
+SAME_MM = 0.1
+"""A difference up to this is none: drawings are dimensioned to 0.1 mm."""
+STEP_MM = 0.05
+"""Shifts of things are counted in steps of this to find how the drawing lies."""
+FAR_SHARE = 0.5
+"""A thing further from its place than this share of its size is another thing."""
+FIXING_REACH_MM = 150.0
+"""A fixing sign further off than this from where one should be is another fixing."""
+LEAST_SHARE = 0.3
+"""Of the window's panes, bars, sashes and fixings: so many must lie alike before anything is compared one by one."""
+
+
+@dataclass(frozen=True, slots=True)
+class Difference:
+    """One thing that the drawing has otherwise than the job."""
+
+    kind: str
+    """pane, member, fixing, words, dimension or drawing."""
+    subject: str
+    """Its tag."""
+    message: str
+
+
+@dataclass(frozen=True, slots=True)
+class _Thing:
+    tag: str
+    outline: Outline
+
+
+def differences(window: Window, found: Measured) -> list[Difference]:
+    """What differs, panes first; empty where the drawing measures what the job says."""
+    panes = [_Thing(pane.tag, pane.cut.outline) for pane in window.panes]
+    shift = _shift(window, found)
+    if shift is None:
+        return [Difference("drawing", window.mark, _unlike(window, found))]
+    drawn = _moved(found, -shift.x, -shift.y)
+    made = list(_outlines("pane", panes, drawn.outlines[Layer.GLASS], window))
+    made += _edges_of_frame(window, drawn)
+    bars = [_Thing(bar.tag, bar_face(window, bar)) for bar in window.bars]
+    sashes = [_Thing(sash.tag, sash.outer.outline) for sash in window.sashes]
+    for layer, things in ((Layer.BARS, bars), (Layer.SASH, sashes)):
+        made += _outlines("member", things, drawn.outlines[layer], window, extra=False)
+    made += _fixings(window, drawn)
+    made += _words(window, found)
+    made += [
+        Difference("dimension", f"{length:.1f}", f"a dimension says '{text[:40]}' and measures {dimension_text(length)}")
+        for text, length in found.false_dimensions
+    ]
+    return made
+
+
+def _signs(window: Window) -> list[tuple[str, Point]]:
+    """Where the job's drawing has its fixing signs."""
+    return [
+        (item.tag, item.at) for group in elevation(window, 10.0).groups for item in group.items
+        if isinstance(item, Symbol) and item.layer is Layer.FIXING
+    ]
+
+
+def _shift(window: Window, found: Measured) -> Point | None:
+    """How the drawing lies: the shift that most of panes, bars, sashes and fixings agree on; None where too few do."""
+    shifts, wanted = [], 0
+    bars = [bar_face(window, bar) for bar in window.bars]
+    for expected, there in (
+        ([pane.cut.outline for pane in window.panes], found.outlines[Layer.GLASS]),
+        (bars, found.outlines[Layer.BARS]),
+        ([sash.outer.outline for sash in window.sashes], found.outlines[Layer.SASH]),
+    ):
+        wanted += len(expected)
+        shifts += [
+            Point(b.left - a.left, b.bottom - a.bottom)
+            for a in (outline.bounds for outline in expected) for b in (outline.bounds for outline in there)
+            if abs(a.width - b.width) < SAME_MM and abs(a.height - b.height) < SAME_MM
+        ]
+    signs = _signs(window)
+    wanted += len(signs)
+    shifts += [Point(place.x - at.x, place.y - at.y) for _, at in signs for place in found.fixings]
+    return _agreed(shifts, max(1, math.floor(LEAST_SHARE * wanted)))
+
+
+def _agreed(shifts: Sequence[Point], least: int) -> Point | None:
+    """The middle of the closest crowd of shifts; None where fewer than `least` are together."""
+    crowds: dict[tuple[int, int], list[Point]] = {}
+    for shift in shifts:
+        crowds.setdefault((round(shift.x / STEP_MM), round(shift.y / STEP_MM)), []).append(shift)
+    best: list[Point] = []
+    for x, y in sorted(crowds):
+        crowd = [shift for i in (-1, 0, 1) for j in (-1, 0, 1) for shift in crowds.get((x + i, y + j), ())]
+        best = max(best, crowd, key=len)
+    if len(best) < least:
+        return None
+    return Point(median(shift.x for shift in best), median(shift.y for shift in best))
+
+
+def _unlike(window: Window, found: Measured) -> str:
+    """Why nothing could be compared: another window, another scale, or nothing on the layers."""
+    glass = found.outlines[Layer.GLASS]
+    if not glass and not found.fixings:
+        return f"the drawing has no pane on layer {Layer.GLASS} and no fixing on layer {Layer.FIXING}: nothing could be measured"
+    mine = max((pane.cut.outline.bounds for pane in window.panes), key=lambda box: box.width * box.height)
+    theirs = max((outline.bounds for outline in glass), key=lambda box: box.width * box.height, default=mine)
+    across, along = theirs.width / mine.width, theirs.height / mine.height
+    if abs(across - along) < 1e-3 * across and abs(across - 1) > 1e-3:
+        return f"everything is {across:.5g} times as large as in the job: check the drawing's scale and units"
+    return (
+        f"the drawing shows another window: its largest pane measures {_size(theirs)}, the largest of {window.mark} {_size(mine)}, "
+        "and too little else lies where the job has it"
+    )
+
+
+def _moved(found: Measured, dx: float, dy: float) -> Measured:
+    return Measured(
+        {layer: [outline.moved(dx, dy) for outline in there] for layer, there in found.outlines.items()},
+        {layer: [Edge(_by(e.start, dx, dy), _by(e.end, dx, dy), e.bulge) for e in there] for layer, there in found.edges.items()},
+        [_by(at, dx, dy) for at in found.fixings],
+    )
+
+
+def _by(at: Point, dx: float, dy: float) -> Point:
+    return Point(at.x + dx, at.y + dy)
+
+
+def _outlines(kind: str, things: Sequence[_Thing], there: Sequence[Outline], window: Window, *, extra: bool = True) -> Iterator[Difference]:
+    """Each thing with the outline nearest to it; `extra`: what is left over in the frame is told too."""
+    pairs = sorted(
+        (_apart(thing.outline.bounds, outline.bounds), i, j) for i, thing in enumerate(things) for j, outline in enumerate(there)
+    )
+    mine: dict[int, int] = {}
+    for distance, i, j in pairs:
+        box = things[i].outline.bounds
+        if i not in mine and j not in mine.values() and distance <= FAR_SHARE * math.hypot(box.width, box.height):
+            mine[i] = j
+    for i, thing in enumerate(things):
+        if i in mine:
+            yield from _difference(kind, thing, there[mine[i]])
+        else:
+            yield Difference(kind, thing.tag, f"{_named(kind, thing.tag)} is not in the drawing, or not as one closed outline; the job has {_size(thing.outline.bounds)}")
+    frame = window.frame.outline.bounds
+    for j, outline in enumerate(there):
+        if extra and j not in mine.values():
+            where = _place(outline.bounds, frame)
+            yield Difference(kind, "?", f"a {kind} of {_size(outline.bounds)}, {where}, is in the drawing and not in the job")
+
+
+def _apart(a: Box, b: Box) -> float:
+    """How far two boxes are from being one: by their corners, mm."""
+    return max(math.hypot(a.left - b.left, a.bottom - b.bottom), math.hypot(a.right - b.right, a.top - b.top))
+
+
+def _difference(kind: str, thing: _Thing, outline: Outline) -> Iterator[Difference]:
+    job, drawn = thing.outline.bounds, outline.bounds
+    name = _named(kind, thing.tag)
+    changes = [
+        f"{abs(by):.1f} {less if by < 0 else more}".replace(".0 ", " ")
+        for by, less, more in ((drawn.width - job.width, "narrower", "wider"), (drawn.height - job.height, "lower", "higher"))
+        if abs(by) > SAME_MM
+    ]
+    if changes:
+        yield Difference(kind, thing.tag, f"{name} measures {_size(drawn)} in the drawing; the job says {_size(job)}: {' and '.join(changes)}")
+        return
+    moves = _moves(drawn.left - job.left, drawn.bottom - job.bottom)
+    if moves:
+        yield Difference(kind, thing.tag, f"{name} has its size, {_size(job)}, but stands {moves} from where the job has it")
+        return
+    bend = _shape_apart(thing.outline, outline)
+    if bend > SAME_MM:
+        yield Difference(kind, thing.tag, f"{name} has the job's width and height but another shape: {bend:.1f} mm apart at the worst place")
+
+
+def _named(kind: str, tag: str) -> str:
+    return f"pane {tag}" if kind == "pane" else f"sash {tag}" if tag.startswith("S") else f"bar {tag}"
+
+
+def _shape_apart(a: Outline, b: Outline) -> float:
+    """The greatest distance from a corner or the middle of an edge of one outline to the nearest of the other's."""
+    first, second = _marks(a), _marks(b)
+    nearest = [min(math.dist(p, q) for q in second) for p in first] + [min(math.dist(p, q) for p in first) for q in second]
+    return max(nearest)
+
+
+def _marks(outline: Outline) -> list[Point]:
+    return [point for a, b in outline.edges() for point in (a.point, _middle(a, b))]
+
+
+def _middle(a: Corner | Point, b: Corner | Point, bulge: float | None = None) -> Point:
+    """The middle of an edge, on its arc: as far off the chord as its bulge says."""
+    bend = (a.bulge if isinstance(a, Corner) else 0.0) if bulge is None else bulge
+    return Point((a.x + b.x) / 2 + bend * (b.y - a.y) / 2, (a.y + b.y) / 2 - bend * (b.x - a.x) / 2)
+
+
+def _edges_of_frame(window: Window, drawn: Measured) -> Iterator[Difference]:
+    """Each outer edge of the frame with the nearest edge on its layer."""
+    there = [*drawn.edges[Layer.FRAME], *(Edge(a.point, b.point, a.bulge) for o in drawn.outlines[Layer.FRAME] for a, b in o.edges())]
+    for (a, b), side in zip(window.frame.outline.edges(), window.frame.sides, strict=True):
+        edge = Edge(a.point, b.point, a.bulge)
+        nearest = min(there, key=lambda other: _edge_apart(edge, other), default=None)
+        apart = math.inf if nearest is None else _edge_apart(edge, nearest)
+        length = math.dist(a.point, b.point)
+        if apart <= SAME_MM:
+            continue
+        if nearest is None or apart > FAR_SHARE * length:
+            yield Difference("member", side.tag, f"the outer edge of the {side.tag} is not in the drawing")
+            continue
+        measured = math.dist(nearest.start, nearest.end)
+        if abs(measured - length) > SAME_MM:
+            said = f"measures {dimension_text(measured)} in the drawing; the job says {dimension_text(length)}"
+        else:
+            said = f"lies up to {dimension_text(apart)} mm from where the job has it"
+        yield Difference("member", side.tag, f"the outer edge of the {side.tag} {said}")
+
+
+def _edge_apart(a: Edge, b: Edge) -> float:
+    """The greatest distance between the ends and middles of two edges, whichever way they run."""
+    one, other = (
+        max(math.dist(a.start, start), math.dist(a.end, end), math.dist(_middle(a.start, a.end, a.bulge), _middle(start, end, bulge)))
+        for start, end, bulge in ((b.start, b.end, b.bulge), (b.end, b.start, -b.bulge))
+    )
+    return min(one, other)
+
+
+def _fixings(window: Window, drawn: Measured) -> Iterator[Difference]:
+    """Each fixing sign with the nearest one in the drawing; signs outside the frame, as in a key, are no fixings."""
+    signs, left = _signs(window), list(drawn.fixings)
+    along = {fixing.tag: f"{fixing.side}, {dimension_text(fixing.along.value)} along it" for fixing in window.fixings}
+    pairs = sorted((math.dist(at, place), i, j) for i, (_, at) in enumerate(signs) for j, place in enumerate(left))
+    mine: dict[int, int] = {}
+    for distance, i, j in pairs:
+        if i not in mine and j not in mine.values() and distance <= FIXING_REACH_MM:
+            mine[i] = j
+    for i, (tag, at) in enumerate(signs):
+        if i not in mine:
+            yield Difference("fixing", tag, f"fixing {tag} ({along[tag]}) is not in the drawing")
+            continue
+        moves = _moves(left[mine[i]].x - at.x, left[mine[i]].y - at.y)
+        if moves:
+            yield Difference("fixing", tag, f"fixing {tag} stands {moves} from where the job has it ({along[tag]})")
+    frame = window.frame.outline.bounds
+    for j, place in enumerate(left):
+        inside = frame.left <= place.x <= frame.right and frame.bottom <= place.y <= frame.top
+        if j not in mine.values() and inside:
+            where = _place(Box(place.x, place.y, place.x, place.y), frame)
+            yield Difference("fixing", "?", f"a fixing, {where}, is in the drawing and not in the job")
+
+
+def _words(window: Window, found: Measured) -> Iterator[Difference]:
+    """Sizes written beside a pane's tag that are not the job's."""
+    sizes = {pane.tag: (whole_mm(pane.width.value), whole_mm(pane.height.value)) for pane in window.panes}
+    told = set()
+    for text in found.texts:
+        hit = re.search(r"\b(G\d+)\s+(\d+)\s*[×x]\s*(\d+)\b", text)
+        if hit and hit[1] in sizes and (int(hit[2]), int(hit[3])) != sizes[hit[1]] and hit[0] not in told:
+            told.add(hit[0])
+            yield Difference("words", hit[1], f"the words '{hit[0]}' say another size than the job, {sizes[hit[1]][0]} × {sizes[hit[1]][1]}")
+
+
+def _moves(dx: float, dy: float) -> str:
+    """'12 to the right and 3 up'; empty where it has not moved."""
+    said = []
+    if abs(dx) > SAME_MM:
+        said.append(f"{dimension_text(abs(dx))} to the {'right' if dx > 0 else 'left'}")
+    if abs(dy) > SAME_MM:
+        said.append(f"{dimension_text(abs(dy))} {'up' if dy > 0 else 'down'}")
+    return " and ".join(said)
+
+
+def _size(box: Box) -> str:
+    return f"{dimension_text(box.width)} × {dimension_text(box.height)}"
+
+
+def _place(box: Box, frame: Box) -> str:
+    return f"{dimension_text(box.left - frame.left)} from the left and {dimension_text(frame.top - box.top)} from the top of the frame"

@@ -1,0 +1,213 @@
+"""What a DXF measures: the outlines on its layers, its fixing signs, its words and the dimensions that say another figure.
+
+Works on what a CAD program saves: polylines opened, exploded into lines and arcs, or put into a block.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, field
+from itertools import pairwise
+from pathlib import Path
+from typing import Any
+
+from ezdxf import recover
+from ezdxf.filemanagement import readfile
+from ezdxf.lldxf.const import DXFError
+from ezdxf.math import bulge_from_arc_angle
+
+from elevations.drawing.layers import Layer
+from elevations.errors import Problem, SpecError
+from elevations.plane import Corner, Outline, Point
+
+MM_A_UNIT = {0: 1.0, 1: 25.4, 2: 304.8, 4: 1.0, 5: 10.0, 6: 1000.0, 14: 100.0}
+"""$INSUNITS of the DXF reference: none (taken as mm), inch, foot, mm, cm, m, dm."""
+MEETS_MM = 0.01
+"""Two ends nearer than this are one point."""
+DEEPEST = 4
+"""Blocks within blocks."""
+SAYS_MM = 0.06
+"""A dimension's own text may differ from what it measures by this much, for it is rounded to 0.1."""
+LAYERS = (Layer.GLASS, Layer.FRAME, Layer.BARS, Layer.SASH)
+
+
+@dataclass(frozen=True, slots=True)
+class Edge:
+    """A straight edge or an arc, mm in the drawing; bulge as in an outline."""
+
+    start: Point
+    end: Point
+    bulge: float = 0.0
+
+
+@dataclass(slots=True)
+class Measured:
+    """A drawing by what it measures, mm."""
+
+    outlines: dict[Layer, list[Outline]] = field(default_factory=lambda: {layer: [] for layer in LAYERS})
+    """Closed ones, counter-clockwise."""
+    edges: dict[Layer, list[Edge]] = field(default_factory=lambda: {layer: [] for layer in LAYERS})
+    """What closes to nothing."""
+    fixings: list[Point] = field(default_factory=list)
+    texts: list[str] = field(default_factory=list)
+    false_dimensions: list[tuple[str, float]] = field(default_factory=list)
+    """Text typed over a dimension, and what it measures."""
+
+
+def measured(file: str) -> Measured:
+    """What the DXF file measures. Raises SpecError where it can't be read, in words."""
+    found = Measured()
+    document = _document(file)
+    unit = MM_A_UNIT.get(document.header.get("$INSUNITS", 0))
+    if unit is None:
+        raise SpecError([Problem("drawing-unit", f"{file} is drawn in unit {document.header['$INSUNITS']}, not in mm", "save it in millimetres")])
+    loose: dict[Layer, list[Edge]] = {layer: [] for layer in LAYERS}
+    for entity in _entities(document.modelspace(), 0):
+        _take(entity, unit, found, loose)
+    for layer, edges in loose.items():
+        closed, rest = _joined(edges)
+        found.outlines[layer] += closed
+        found.edges[layer] += rest
+    return found
+
+
+def _document(file: str) -> Any:
+    path = Path(file)
+    if not path.is_file():
+        raise SpecError([Problem("no-drawing", f"there is no file {file}", "name the DXF to measure")])
+    if path.read_bytes()[:4] == b"AC10":
+        raise SpecError([Problem("not-dxf", f"{file} is a DWG file", "save it as DXF in your CAD program")])
+    try:
+        return readfile(file)
+    except (DXFError, UnicodeDecodeError, ValueError, OSError):
+        pass
+    try:
+        return recover.readfile(file)[0]
+    except (DXFError, UnicodeDecodeError, ValueError, OSError, KeyError, IndexError, TypeError, AttributeError):
+        raise SpecError([Problem("not-dxf", f"{file} can't be read as a DXF drawing", "open it in your CAD program and save it as DXF")]) from None
+
+
+def _entities(space: Iterable[Any], depth: int) -> Iterator[Any]:
+    """Entities of the space, those in blocks too, but not those of fixing signs."""
+    for entity in space:
+        if entity.dxftype() == "INSERT" and _layer(entity) != Layer.FIXING and depth < DEEPEST:
+            yield from _entities(entity.virtual_entities(), depth + 1)
+        else:
+            yield entity
+
+
+def _layer(entity: Any) -> str:
+    return str(entity.dxf.layer).upper()
+
+
+def _take(entity: Any, unit: float, found: Measured, loose: dict[Layer, list[Edge]]) -> None:
+    kind, name = entity.dxftype(), _layer(entity)
+    if kind == "INSERT" and name == Layer.FIXING:
+        found.fixings.append(Point(entity.dxf.insert.x * unit * _turned(entity), entity.dxf.insert.y * unit))
+    elif kind in {"TEXT", "MTEXT"}:
+        found.texts.append(entity.dxf.text if kind == "TEXT" else entity.plain_text())
+    elif kind == "DIMENSION":
+        _dimension(entity, unit, found)
+    elif name in set(LAYERS):
+        layer = Layer(name)
+        corners, closed = _corners(entity, unit)
+        outline = _closed(corners, closed=closed)
+        if outline:
+            found.outlines[layer].append(outline)
+        else:
+            loose[layer] += [Edge(a.point, b.point, a.bulge) for a, b in pairwise(corners)]
+
+
+def _dimension(entity: Any, unit: float, found: Measured) -> None:
+    """Note a text that says another length than the dimension measures; '' and '<>' mean its own."""
+    text = entity.dxf.get("text", "").strip()
+    if text in {"", "<>", " "}:
+        return
+    value = float(entity.get_measurement()) * unit if not isinstance(entity.get_measurement(), tuple) else None
+    try:
+        said = float(text.replace(",", "."))
+    except ValueError:
+        said = math.inf
+    if value is not None and abs(said - abs(value)) > SAYS_MM:
+        found.false_dimensions.append((text, abs(value)))
+
+
+def _turned(entity: Any) -> float:
+    """-1 where the entity is drawn on the back of the plane, as programs leave it after mirroring: its x and bulges turn round."""
+    return -1.0 if entity.dxf.get("extrusion", (0.0, 0.0, 1.0))[2] < 0 else 1.0
+
+
+def _corners(entity: Any, unit: float) -> tuple[list[Corner], bool]:
+    """Corners with bulges, and whether the last joins the first; none for what has no outline."""
+    kind, turned = entity.dxftype(), _turned(entity)
+    across = unit * turned
+    if kind == "LWPOLYLINE":
+        return [Corner(x * across, y * unit, b * turned) for x, y, b in entity.get_points("xyb")], bool(entity.closed)
+    if kind == "POLYLINE" and entity.is_2d_polyline:
+        points = [
+            Corner(v.dxf.location.x * across, v.dxf.location.y * unit, v.dxf.get("bulge", 0.0) * turned) for v in entity.vertices
+        ]
+        return points, bool(entity.is_closed)
+    if kind == "LINE":
+        return [Corner(p.x * unit, p.y * unit) for p in (entity.dxf.start, entity.dxf.end)], False
+    if kind == "ARC":
+        sweep = math.radians((entity.dxf.end_angle - entity.dxf.start_angle) % 360.0)
+        start, end = entity.start_point, entity.end_point
+        return [Corner(start.x * unit, start.y * unit, bulge_from_arc_angle(sweep) * turned), Corner(end.x * unit, end.y * unit)], False
+    if kind == "CIRCLE":
+        x, y, radius = entity.dxf.center.x * across, entity.dxf.center.y * unit, entity.dxf.radius * unit
+        return [Corner(x + radius, y, 1.0), Corner(x - radius, y, 1.0)], True
+    return [], False
+
+
+def _closed(corners: Sequence[Corner], *, closed: bool) -> Outline | None:
+    """The outline that the corners close to, counter-clockwise and without corners that are none; None where they don't close."""
+    points = list(corners)
+    if len(points) > 2 and _near(points[0], points[-1]):
+        points, closed = points[:-1], True
+    if not closed or len(points) < 2:
+        return None
+    kept = [p for i, p in enumerate(points) if not _near(p, points[(i + 1) % len(points)])]
+    kept = [p for i, p in enumerate(kept) if not _straight_on(kept[i - 1], p, kept[(i + 1) % len(kept)])]
+    if len(kept) < 2:
+        return None
+    outline = Outline(tuple(kept))
+    return outline if outline.area > 0 else _reversed(outline)
+
+
+def _reversed(outline: Outline) -> Outline:
+    corners = outline.corners
+    return Outline(tuple(Corner(c.x, c.y, -corners[i - 1].bulge) for i, c in reversed(list(enumerate(corners)))))
+
+
+def _straight_on(before: Corner, at: Corner, after: Corner) -> bool:
+    """Whether a corner lies on the straight line between its neighbours."""
+    if before.bulge or at.bulge:
+        return False
+    run = math.dist(before.point, after.point)
+    cross = (at.x - before.x) * (after.y - before.y) - (at.y - before.y) * (after.x - before.x)
+    return run > MEETS_MM and abs(cross) / run < MEETS_MM / 10
+
+
+def _near(a: Sequence[float], b: Sequence[float]) -> bool:
+    return math.hypot(a[0] - b[0], a[1] - b[1]) < MEETS_MM
+
+
+def _joined(edges: Sequence[Edge]) -> tuple[list[Outline], list[Edge]]:
+    """Loose edges joined end to end: the loops that close with no fork, and what is left."""
+    left, loops, rest = list(edges), [], []
+    while left:
+        run = [left.pop()]
+        while not _near(run[0].start, run[-1].end):
+            following = next((e for e in left if _near(e.start, run[-1].end) or _near(e.end, run[-1].end)), None)
+            if following is None:
+                break
+            left.remove(following)
+            run.append(following if _near(following.start, run[-1].end) else Edge(following.end, following.start, -following.bulge))
+        outline = _closed([Corner(e.start.x, e.start.y, e.bulge) for e in run], closed=True) if _near(run[0].start, run[-1].end) and len(run) > 1 else None
+        if outline:
+            loops.append(outline)
+        else:
+            rest += run
+    return loops, rest
