@@ -1,0 +1,166 @@
+"""What the checks found, in words: for the terminal, for the factory's sheet, for the customer's page; and as plain data."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from typing import Any
+
+from elevations.calculation import Calculation, CannotTell, Step
+from elevations.checks import RULES
+from elevations.checks.results import CAUTION, Limit, Result, State, shown
+from elevations.checks.rule import Rules
+from elevations.checks.run import Checked, counts, job_u, missing_facts
+from elevations.thermal import WindowHeat
+
+LOUD = (State.FAIL, State.WARN)
+"""What is said line by line; facts that are missing are gathered, and the rest is said on demand."""
+MOST_NAMED = 6
+WARM_U, COLD_U = 1.0, 1.6
+"""Between them a window of today is usual; for the words to the customer (common practice, no source)."""
+
+
+def text_lines(windows: Sequence[Checked], rules: Rules, *, everything: bool) -> Iterator[str]:
+    """The results for people: what fails or is doubtful first, then the facts that are missing, then what was looked at."""
+    for window in windows:
+        spoken = [r for r in window.results if everything or r.state in LOUD]
+        for result in spoken:
+            yield from result_lines(result)
+    results = [result for window in windows for result in window.results]
+    if not everything:
+        yield from _missing_lines(results)
+    u_w = job_u(windows)
+    if isinstance(u_w, Calculation) and len(windows) > 1:
+        yield f"U-value of all {len(windows)} windows together, by area: {shown(u_w.value, u_w.unit)}"
+    yield f"checks by the figures of {rules.title}: {count_words(results)}"
+    yield CAUTION
+
+
+def result_lines(result: Result) -> Iterator[str]:
+    """A result: its state, what it is about, and below it where the limit comes from and what was assumed."""
+    about = " ".join(part for part in (result.mark, result.subject) if part)
+    yield f"{result.state}: {about}, {result.rule}: {result.message}"
+    if result.limit:
+        yield f"    = rule: {result.limit.words}"
+    for text in result.assumed:
+        yield f"    = assumed: {text}"
+    if result.hint:
+        yield f"    = hint: {result.hint}"
+
+
+def _missing_lines(results: Sequence[Result]) -> Iterator[str]:
+    facts = missing_facts(results)
+    if facts:
+        yield "can't tell, for want of facts:"
+    for need, waiting in facts.items():
+        yield f"  {need}"
+        yield f"    = for: {_named([f'{r.mark} {r.rule}' for r in waiting])}"
+
+
+def _named(names: Iterable[str]) -> str:
+    unique = list(dict.fromkeys(names))
+    more = f" and {len(unique) - MOST_NAMED} more" if len(unique) > MOST_NAMED else ""
+    return ", ".join(unique[:MOST_NAMED]) + more
+
+
+def count_words(results: Iterable[Result]) -> str:
+    """'2 fail, 1 warn, 9 can't tell, 30 pass'."""
+    return ", ".join(f"{count} {state}" for state, count in counts(results).items()) or "none"
+
+
+def result_data(result: Result) -> dict[str, Any]:
+    """The result in plain data; value and limit carry their unit beside them."""
+    value, limit = result.value, result.limit
+    return {
+        "rule": result.rule,
+        "mark": result.mark,
+        "subject": result.subject,
+        "state": str(result.state),
+        "message": result.message,
+        "value": None if value is None else round(value.value, 6),
+        "unit": value.unit if value else limit.unit if limit else "",
+        "sense": result.sense,
+        "limit": None if limit is None else limit_data(limit),
+        "needs": list(result.needs),
+        "assumed": list(result.assumed),
+        "hint": result.hint,
+    }
+
+
+def limit_data(limit: Limit) -> dict[str, Any]:
+    """A limit with where it comes from and how sure it is."""
+    return {
+        "value": limit.value, "unit": limit.unit, "clause": limit.clause, "edition": limit.edition, "sure": limit.sure, "source": limit.source,
+    }
+
+
+def job_data(windows: Sequence[Checked], rules: Rules) -> dict[str, Any]:
+    """What stands beside the results: the rules, totals, U-values, cautions."""
+    u_w = job_u(windows)
+    return {
+        "rules": {"name": rules.name, "title": rules.title, "caution": rules.caution},
+        "totals": {str(state): count for state, count in counts(r for w in windows for r in w.results).items()},
+        "u_values": [{"mark": w.case.window.mark, **_u_data(w.heat)} for w in windows],
+        "job_u_w_m2k": round(u_w.value, 4) if isinstance(u_w, Calculation) else None,
+        "caution": CAUTION,
+    }
+
+
+def _u_data(heat: WindowHeat) -> dict[str, Any]:
+    known = isinstance(heat.u_w, Calculation)
+    return {
+        "u_w_m2k": round(heat.u_w.value, 4) if isinstance(heat.u_w, Calculation) else None,
+        "area_m2": round(heat.area_m2, 4), "glass_share": round(heat.glass_share, 4),
+        "assumed": list(heat.u_w.assumed) if known and isinstance(heat.u_w, Calculation) else [],
+        "needs": list(heat.u_w.needs) if isinstance(heat.u_w, CannotTell) else [],
+    }
+
+
+def factory_words(window: Checked) -> list[str]:
+    """A few lines for the factory's sheet: what is not met, how the bars stand, how much can't be told, and the caution."""
+    shown_rules = ("wind", "glass-weight", "sash-limits", "glass-edges", "fixings", "safety-glass")
+    loud = [r for r in window.results if r.state in LOUD]
+    lines = [f"{r.state}: {r.subject or window.case.window.mark}, {r.message}" for r in loud]
+    bars = [r for r in window.results if r.rule == "wind" and r.state is State.PASS and r.value and r.limit]
+    lines += [f"{r.subject}: {r.message.split(' (')[0]}, {r.limit.clause}" for r in bars if r.limit]
+    unknown = [r for r in window.results if r.state is State.CANNOT_TELL and r.rule in shown_rules]
+    if unknown:
+        lines.append(f"Can't tell: {_named(f'{RULES[r.rule].title.lower()}' for r in unknown)}. Facts are missing: run the check")
+    return [*lines, "Checks are a help, no certificate: local codes and a licensed practice decide."]
+
+
+def customer_words(window: Checked) -> list[str]:
+    """What the customer should know, without terms: how warm the window is, and what is still to be settled."""
+    u_w = window.heat.u_w
+    lines = []
+    if isinstance(u_w, Calculation):
+        usual = "better than most" if u_w.value <= WARM_U else "usual for a new window" if u_w.value <= COLD_U else "more than most new windows lose"
+        lines.append(
+            f"Heat: in cold weather each square metre of this window lets through about {u_w.value:.1f} watts for every degree between inside and "
+            f"outside ({usual}; a U-value of {shown(u_w.value, u_w.unit)}, worked out, not measured). The lower, the warmer."
+        )
+    settled = {State.FAIL: "does not meet", State.WARN: "may not meet"}
+    for state, words in settled.items():
+        titles = list(dict.fromkeys(RULES[r.rule].title.lower() for r in window.results if r.state is state and r.rule in FOR_CUSTOMERS))
+        if titles:
+            lines.append(f"To be settled with you: as drawn, the window {words} the usual figures for {' and '.join(titles)}.")
+    return [*lines, "These are estimates to help you choose. Whether the window is allowed, your building authority or a licensed professional decides."]
+
+
+FOR_CUSTOMERS = ("escape", "safety-glass", "guarding", "vents", "purge", "u-value")
+
+
+def explained(results: Sequence[Result]) -> Iterator[str]:
+    """The working of every value of these results, step by step."""
+    for result in results:
+        yield from result_lines(result)
+        for step in _steps(result):
+            yield f"      {step.symbol:<44}  {_figure(step):>16}  {step.source}"
+        yield ""
+
+
+def _steps(result: Result) -> tuple[Step, ...]:
+    return (*(result.value.steps if result.value else ()), *result.working)
+
+
+def _figure(step: Step) -> str:
+    return f"{step.value:.5g} {step.unit}".strip()

@@ -1,0 +1,72 @@
+"""Whether the hardware of the profile system carries each sash, by its size and mass."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from elevations.calculation import Calculation, Step
+from elevations.catalogue.hardware import HardwareItem
+from elevations.checks.hanging import carrier, carriers
+from elevations.checks.results import Limit, Result, State, shown
+from elevations.checks.rule import Case, Rule
+from elevations.geometry.window import Light
+from elevations.structure.dead_load import kg_per_m, light_kg
+
+KEY = "sash-limits"
+
+
+def check(case: Case) -> Iterator[Result]:
+    """Every sash that opens."""
+    if not case.opening_lights:
+        yield case.about(KEY).not_applicable("no light opens")
+    for light in case.opening_lights:
+        yield _of_light(case, light)
+
+
+def _of_light(case: Case, light: Light) -> Result:
+    system, about = case.window.system, case.about(KEY, light.sashes[0].tag)
+    items = carriers(system, light)
+    if len(light.sashes) > 1:
+        return about.cannot_tell("whether its hardware carries it", f"the hardware maker's limits for {light.opening}")
+    if not items:
+        return about.cannot_tell("whether its hardware carries it", f"hardware for {light.opening} with sizes and mass in {system.name}")
+    if system.profiles["sash"].kg_per_m is None:
+        return about.cannot_tell("its mass", f"kg_per_m of the sash in {system.name}")
+    box, mass = light.sashes[0].outer.outline.bounds, mass_of(case, light)
+    size = f"{shown(box.width, 'mm').removesuffix(' mm')} × {shown(box.height, 'mm')}"
+    found = carrier(system, light)
+    if found is not None:
+        return about.result(
+            State.PASS, f"{size}, {shown(mass.value, 'kg')}: {found.item}, {found.title}, carries {_range_words(found)}",
+            value=mass, limit=_limit(case, found), sense="at most",
+        )
+    nearest = max(items, key=lambda item: (item.width_mm[0] <= box.width <= item.width_mm[1], item.height_mm[0] <= box.height <= item.height_mm[1], item.mass_kg or 0))
+    limit = _limit(case, nearest)
+    return about.result(
+        State.FAIL if limit.hard else State.WARN, f"{size}, {shown(mass.value, 'kg')}: nothing in {system.name} carries it; the nearest, {nearest.item}, takes {_range_words(nearest)}",
+        value=mass, limit=limit, sense="at most", hint="a smaller sash, lighter glass, or hardware for it in the system's file",
+    )
+
+
+def mass_of(case: Case, light: Light) -> Calculation:
+    """Sash profiles with their reinforcement, and glass, kg; beads, gaskets and hardware are left out."""
+    total, system = light_kg(case.window.system, light), case.window.system
+    steps = [Step(f"glass {pane.tag}", pane.mass_kg, "kg", "2,500 kg/m3 (EN 572-1, from memory)") for pane in light.panes]
+    members = [member for sash in light.sashes for member in sash.members]
+    length = sum(member.length.value for member in members) / 1000
+    steps += [Step("sash profiles", length, "m", "cut lengths"), Step("sash profile with reinforcement", kg_per_m(system, "sash"), "kg/m", f"{system.name}: members.sash")]
+    return Calculation(total, "kg", (*steps, Step("mass of the sash", total, "kg", "sum")), ("beads, gaskets and hardware are left out",))
+
+
+def _range_words(item: HardwareItem) -> str:
+    width, height = item.width_mm, item.height_mm
+    return f"{width[0]:g} to {width[1]:g} × {height[0]:g} to {height[1]:g} mm and {shown(item.mass_kg or 0.0, 'kg')}"
+
+
+def _limit(case: Case, item: HardwareItem) -> Limit:
+    system = case.window.system
+    sure = "demonstration data" if system.demonstration else "declared"
+    return Limit(item.mass_kg or 0.0, "kg", f"{system.name}: hardware {item.item}", "", sure)
+
+
+RULE = Rule(KEY, "Sash sizes", "Does the hardware carry each sash?", check, {})
