@@ -273,7 +273,8 @@ class _Edge:
     along: Point
     centre: Point | None = None
     radius: float = 0.0
-    turns: float = 0.0
+    sweep: float = 0.0
+    """Of the arc before it was moved, radians, positive where it turns counter-clockwise."""
 
     def bulge(self, start: Point, end: Point, number: int) -> float:
         """Bulge of the part from start to end; 0 on a line. Raises OffsetError where the edge, `number`, has vanished."""
@@ -283,10 +284,13 @@ class _Edge:
             return 0.0
         first = math.atan2(start.y - self.centre.y, start.x - self.centre.x)
         last = math.atan2(end.y - self.centre.y, end.x - self.centre.x)
-        sweep = (self.turns * (last - first)) % math.tau
+        turns = math.copysign(1.0, self.sweep)
+        # The whole turn nearest to what the arc swept before: an arc that its neighbours have eaten comes out negative.
+        sweep = turns * (last - first)
+        sweep += math.tau * round((abs(self.sweep) - sweep) / math.tau)
         if sweep * self.radius <= SAME_MM or sweep > math.tau - SAME_MM:
             raise OffsetError("an arc vanishes", number)
-        return self.turns * math.tan(sweep / 4)
+        return turns * math.tan(sweep / 4)
 
 
 def _moved_edge(a: Corner, b: Corner, inward: float, number: int) -> _Edge:
@@ -299,7 +303,7 @@ def _moved_edge(a: Corner, b: Corner, inward: float, number: int) -> _Edge:
     radius = arc_radius(a, b) - turns * inward
     if radius <= SAME_MM:
         raise OffsetError("the offset is larger than an arc's radius", number)
-    return _Edge(a.point, Point(0.0, 0.0), arc_centre(a, b), radius, turns)
+    return _Edge(a.point, Point(0.0, 0.0), arc_centre(a, b), radius, 4 * math.atan(a.bulge))
 
 
 def _join(first: _Edge, second: _Edge, corner: Corner, first_inward: float, second_inward: float) -> Point:

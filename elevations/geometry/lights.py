@@ -3,48 +3,26 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, field
-from typing import NamedTuple
 
-from elevations.catalogue.system import BARS, System
+from elevations.catalogue.system import System
 from elevations.errors import Path, Problem
-from elevations.geometry.along import straight_sides
+from elevations.geometry.build import Bound, Build, bounds
 from elevations.geometry.glazing_bars import Asked, Ends, figures_of, lay, outside
-from elevations.geometry.members import EXACT, Line, mitred, sash_member_names
+from elevations.geometry.members import Line, mitred, sash_member_names
 from elevations.geometry.members import bar as make_bar
+from elevations.geometry.room import LEAST_SIGHT_MM, can_hang, no_room, room_for_glass
 from elevations.geometry.spacing import bar_centres
-from elevations.geometry.stations import bounded_by_sash, figure, inside_glass_edge, to_station
+from elevations.geometry.stations import bounded_by_sash, inside_glass_edge, to_station
 from elevations.geometry.window import Bar, Light, Member, Pane, Region, Sash, Side
 from elevations.later import Later
 from elevations.openings import OPENINGS
-from elevations.plane import SAME_MM, Corner, OffsetError, Outline, clip
-from elevations.spec.model import Division, Glass
+from elevations.plane import SAME_MM, Corner, OffsetError, Outline, arc_centre, arc_radius, clip
+from elevations.spec.model import Division
 from elevations.spec.model import Light as LightSpec
-from elevations.spec.model import Window as WindowSpec
 from elevations.working import Term, Working
 
-HANG_HINT = "a sash hangs on a straight edge: choose another way to open, or put a transom or mullion where it can hang"
-LEAST_SIGHT_MM = 20   # less glass than this between the sight lines is a slip of the pen; our own limit
-
-
-@dataclass(slots=True)
-class Build:
-    """What is gathered while a window is divided; becomes the frozen window."""
-
-    spec: WindowSpec
-    system: System
-    glass: dict[str, Glass]
-    heads: frozenset[str]
-    """Tags of the frame members that count as its head."""
-    lights: list[Light] = field(default_factory=list)
-    bars: list[Bar] = field(default_factory=list)
-    problems: list[Problem] = field(default_factory=list)
-    counts: dict[str, int] = field(default_factory=dict)
-
-    def tag(self, letter: str) -> str:
-        """The next tag of a kind: M1, then M2; T1, S1, G1."""
-        self.counts[letter] = self.counts.get(letter, 0) + 1
-        return f"{letter}{self.counts[letter]}"
+SHORTEST_ARC_MM = 150.0
+"""A part of a ring shorter than this counts to its neighbour in the light that it bounds."""
 
 
 def divide(build: Build, entry: LightSpec | Division, region: Region, path: Path) -> None:
@@ -60,7 +38,7 @@ def divide(build: Build, entry: LightSpec | Division, region: Region, path: Path
 def _divided(build: Build, entry: Division, region: Region, path: Path) -> None:
     upright = entry.mullions is not None
     key, axis, letter = ("mullions", 0, "M") if upright else ("transoms", 1, "T")
-    low, high = _bounds(build, region, axis)
+    low, high = bounds(build, region, axis)
     if not (low.straight and high.straight) and getattr(entry, key) in NEED_STRAIGHT:
         build.problems.append(_not_straight(getattr(entry, key), key, (low, high), (*path, key)))
         return
@@ -97,45 +75,6 @@ NEED_STRAIGHT = ("equal-sight", "equal-glass")
 """Spacings that weigh the profiles at both ends, which a slope or an arc has no one figure for."""
 
 
-class Bound(NamedTuple):
-    """What bounds a region on one side."""
-
-    side: Side
-    at: Working
-    """From the frame's left or top; of a slope or an arc its outermost point."""
-    straight: bool
-    """True where it is one upright (or level) edge."""
-
-
-def _bounds(build: Build, region: Region, axis: int) -> tuple[Bound, Bound]:
-    """The outermost sides across an axis: left and right, or top and bottom."""
-    box = region.outline.bounds
-    corners = region.outline.corners
-    found = []
-    for limit in (box.left, box.right) if axis == 0 else (box.top, box.bottom):
-        for i, side in enumerate(region.sides):
-            a, b = corners[i], corners[i + 1 - len(corners)]
-            if abs(a[axis] - limit) < SAME_MM and abs(b[axis] - limit) < SAME_MM and side.at is not None and not a.bulge:
-                found.append(Bound(side, side.at, straight=True))
-                break
-        else:
-            found.append(_outermost(build, region, axis, limit))
-    return found[0], found[1]
-
-
-def _outermost(build: Build, region: Region, axis: int, limit: float) -> Bound:
-    """The slope or arc that reaches a region's limit."""
-    side = region.sides[0]
-    nearest = math.inf
-    for (a, b), candidate in zip(region.outline.edges(), region.sides, strict=True):
-        box = Outline((a, Corner(b.x, b.y))).bounds   # of the edge and its chord
-        gap = min(abs(box[axis] - limit), abs(box[axis + 2] - limit))
-        if candidate.at is None and gap < nearest:
-            side, nearest = candidate, gap
-    distance = limit if axis == 0 else build.spec.frame.height - limit
-    return Bound(side, Working((Term(distance, f"outermost point of the {side.tag}", EXACT),)), straight=False)
-
-
 def _not_straight(spacing: str, key: str, bounds: tuple[Bound, Bound], path: Path) -> Problem:
     crooked = " and ".join(dict.fromkeys(bound.side.tag for bound in bounds if not bound.straight))
     return Problem(
@@ -153,7 +92,26 @@ def _in_a_corner(profile: str, tag: str, term: Term, path: Path) -> Problem:
 
 def _part(region: Region, axis: int, at: float, cut_side: Side, *, high: bool) -> Region:
     outline, origins = clip(region.outline, axis, at, high=high)
-    return Region(outline, tuple(cut_side if o is None else region.sides[o] for o in origins))
+    return _without_stubs(Region(outline, tuple(cut_side if o is None else region.sides[o] for o in origins)))
+
+
+def _without_stubs(region: Region) -> Region:
+    """The region with a short end of one arc joined to the next arc of the same circle.
+
+    A ring is jointed somewhere; a bar beside the joint must not leave a stub there that is too short for the profiles.
+    """
+    corners, sides = list(region.outline.corners), list(region.sides)
+    for i in range(len(corners) - 1, -1, -1):
+        j, k = (i + 1) % len(corners), (i + 2) % len(corners)
+        a, b, c = corners[i], corners[j], corners[k]
+        if len(corners) < 3 or not a.bulge or not b.bulge or math.dist(arc_centre(a, b), arc_centre(b, c)) > SAME_MM:
+            continue
+        lengths = region.outline.length(i), Outline((b, Corner(c.x, c.y))).length(0)
+        if abs(arc_radius(a, b) - arc_radius(b, c)) < SAME_MM and min(lengths) < SHORTEST_ARC_MM:
+            corners[i] = Corner(a.x, a.y, math.tan(math.atan(a.bulge) + math.atan(b.bulge)))
+            sides[i] = sides[i] if lengths[0] >= lengths[1] else sides[j]
+            del corners[j], sides[j]
+    return Region(Outline(tuple(corners)), tuple(sides))
 
 
 def _bar_between(system: System, parent: Region, after: Region, centre: Working, tag: str, path: Path, *, upright: bool) -> Bar:
@@ -181,16 +139,16 @@ def _light(build: Build, spec: LightSpec, region: Region, path: Path) -> None:
     number = build.counts["light"] = build.counts.get("light", 0) + 1
     opening, dummy = OPENINGS[spec.light], spec.sash == "dummy"
     has_sash = opening.has_sash(dummy)
-    if not _room_for_glass(build, spec, region, path, has_sash=has_sash) or not _can_hang(build, spec, region, path):
+    if not room_for_glass(build, spec, region, path, has_sash=has_sash) or not can_hang(build, spec, region, path):
         return
     swing = spec.swing or _default_swing(build.system, opening.swings)
     try:
         sashes, panes = _glaze(build, spec, region, path, number, dummy=dummy, has_sash=has_sash)
     except OffsetError as error:
-        build.problems.append(_no_room(number, region, error, path))
+        build.problems.append(no_room(number, region, error, path))
         return
     if min(panes[0].sight.outline.bounds[2:][i] - panes[0].sight.outline.bounds[i] for i in (0, 1)) < LEAST_SIGHT_MM:
-        build.problems.append(_no_room(number, region, OffsetError("no useful glass is left"), path))
+        build.problems.append(no_room(number, region, OffsetError("no useful glass is left"), path))
         return
     panes = _barred(build, spec, panes, path)
     at_head = any(side.tag in build.heads for side in region.sides)
@@ -198,31 +156,6 @@ def _light(build: Build, spec: LightSpec, region: Region, path: Path) -> None:
     build.lights.append(Light(
         number, path, spec, region, spec.light, spec.hinge, swing, fanlight, opening.words(spec.hinge, swing, dummy), sashes, panes,
     ))
-
-
-def _no_room(number: int, region: Region, error: OffsetError, path: Path) -> Problem:
-    """Profiles that meet over an edge too short for them, or leave no glass in a corner of a shape."""
-    if error.edge is None or region.outline.is_box:
-        said = f"the profiles don't fit into light {number}: {error}"
-        return Problem("no-room", said, "make it larger", path)
-    side, length = region.sides[error.edge], region.outline.length(error.edge)
-    bars = " or ".join(dict.fromkeys(s.tag for s in region.sides if s.profile in BARS))
-    return Problem(
-        "no-room", f"light {number} is {length:.0f} long along the {side.tag}, too short for the profiles that meet there",
-        f"move {bars}, so that this edge is gone or longer" if bars else "change the shape or the size of the frame", path,
-    )
-
-
-def _can_hang(build: Build, spec: LightSpec, region: Region, path: Path) -> bool:
-    """Check that a sash of the region's shape can open as asked; else say which edge stops it."""
-    if region.outline.is_box:
-        return True
-    opening = OPENINGS[spec.light]
-    why = opening.misfit(straight_sides(region.outline), spec.hinge)
-    if why is not None and spec.sash != "dummy":
-        build.problems.append(Problem("shape-cannot-open", f"light {build.counts['light']} ({spec.light}) {why}", HANG_HINT, (*path, "light")))
-        return False
-    return True
 
 
 def _level_bottom(region: Region) -> list[Side]:
@@ -268,7 +201,7 @@ def _barred(build: Build, spec: LightSpec, panes: tuple[Pane, ...], path: Path) 
     asked = Asked(spec.bars, figures, where, build.spec.frame.height, build.tag)
     ends = []
     for pane in panes:
-        across, down = _bounds(build, pane.sight, 0), _bounds(build, pane.sight, 1)
+        across, down = bounds(build, pane.sight, 0), bounds(build, pane.sight, 1)
         ends.append(Ends((across[0].at, across[1].at), (down[0].at, down[1].at)))
     made = [outside(asked, ends), *(lay(asked, pane, own) for pane, own in zip(panes, ends, strict=True))]
     problems = [item for item in made if isinstance(item, Problem)]
@@ -278,39 +211,5 @@ def _barred(build: Build, spec: LightSpec, panes: tuple[Pane, ...], path: Path) 
 
 def _rails(system: System, outer: Region, tight: Region, light: Region, tag: str, path: Path) -> tuple[Member, ...]:
     return mitred(system, outer, tight, "sash", sash_member_names(outer, light, tag), path)
-
-
-def _room_for_glass(build: Build, spec: LightSpec, region: Region, path: Path, *, has_sash: bool) -> bool:
-    """Check that glass is left between the profiles, across and up; else say what they need and which bar to move."""
-    system, enough = build.system, True
-    box = region.outline.bounds
-    for axis, extent in ((0, box.width), (1, box.height)):
-        low, high = [bound.side for bound in _bounds(build, region, axis)]
-        needs = [
-            figure(system, s.profile, "sash") + figure(system, "sash", "sight") if has_sash else figure(system, s.profile, "sight")
-            for s in (low, high)
-        ]
-        if extent - sum(needs) >= LEAST_SIGHT_MM:
-            continue
-        enough = False
-        word, sash = ("wide", "high")[axis], " and sash" if has_sash else ""
-        build.problems.append(Problem(
-            "too-close",
-            f"light {build.counts['light']} ({spec.light}) is {extent:g} {word} between {low.tag} and {high.tag}, but the profiles{sash} take "
-            f"{needs[0]:g} + {needs[1]:g} = {sum(needs):g} of it, which leaves no useful glass",
-            f"it needs at least {sum(needs) + LEAST_SIGHT_MM:g}: move {' or '.join(s.tag for s in (low, high) if s.profile != 'frame') or 'the frame apart'}",
-            _blame(build, (low, high), path, axis),
-        ))
-    return enough
-
-
-def _blame(build: Build, sides: tuple[Side, Side], path: Path, axis: int) -> Path:
-    """The spec entry of a bar beside the light, else the frame's size."""
-    for side in sides:
-        for bar in build.bars:
-            if bar.tag == side.tag:
-                return bar.path
-    size = ("circular", "diameter") if build.spec.circular else ("frame", ("width", "height")[axis])
-    return ("windows", path[1], *size)
 
 

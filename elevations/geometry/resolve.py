@@ -6,10 +6,11 @@ from collections.abc import Callable, Iterator
 
 from elevations.catalogue.system import System
 from elevations.errors import Path, Problem, SpecError
+from elevations.geometry.build import Build
 from elevations.geometry.fit import site_of, sizes_of, with_sizes
 from elevations.geometry.fit_findings import site_findings
 from elevations.geometry.frame import fix_frame, frame_members, frame_region, frame_sizes, shape_of
-from elevations.geometry.lights import Build, divide
+from elevations.geometry.lights import divide
 from elevations.geometry.window import Window
 from elevations.later import Later
 from elevations.spec.model import Job
