@@ -49,23 +49,34 @@ class _Thing:
 def differences(window: Window, found: Measured) -> list[Difference]:
     """What differs, panes first; empty where the drawing measures what the job says."""
     panes = [_Thing(pane.tag, pane.cut.outline) for pane in window.panes]
-    shift = _shift(window, found)
-    if shift is None:
-        return [Difference("drawing", window.mark, _unlike(window, found))]
-    drawn = _moved(found, -shift.x, -shift.y)
-    made = list(_outlines("pane", panes, drawn.outlines[Layer.GLASS], window))
+    lying = next((lying for unit in dict.fromkeys((found.unit_mm, 1.0)) if (lying := _lying(window, found, unit))), None)
+    if lying is None:
+        return [Difference("drawing", window.mark, _unlike(window, found.placed(0.0, 0.0, found.unit_mm)))]
+    drawn, unit = lying
+    made = []
+    if unit != found.unit_mm:
+        said = f"the file says that its unit is {found.unit_mm:g} mm, but its figures are the job's in mm: another program may scale it"
+        made.append(Difference("drawing", window.mark, said))
+    made += _outlines("pane", panes, drawn.outlines[Layer.GLASS], window)
     made += _edges_of_frame(window, drawn)
     bars = [_Thing(bar.tag, bar_face(window, bar)) for bar in window.bars]
     sashes = [_Thing(sash.tag, sash.outer.outline) for sash in window.sashes]
     for layer, things in ((Layer.BARS, bars), (Layer.SASH, sashes)):
         made += _outlines("member", things, drawn.outlines[layer], window, extra=False)
     made += _fixings(window, drawn)
-    made += _words(window, found)
+    made += _words(window, drawn)
     made += [
         Difference("dimension", f"{length:.1f}", f"a dimension says '{text[:40]}' and measures {dimension_text(length)}")
-        for text, length in found.false_dimensions
+        for text, length in drawn.false_dimensions
     ]
     return made
+
+
+def _lying(window: Window, found: Measured, unit_mm: float) -> tuple[Measured, float] | None:
+    """The drawing moved to where the window lies, and the unit it was taken in; None where it does not lie like it."""
+    in_mm = found.placed(0.0, 0.0, unit_mm)
+    shift = _shift(window, in_mm)
+    return None if shift is None else (in_mm.placed(-shift.x, -shift.y), unit_mm)
 
 
 def _signs(window: Window) -> list[tuple[str, Point]]:
@@ -125,18 +136,6 @@ def _unlike(window: Window, found: Measured) -> str:
         f"the drawing shows another window: its largest pane measures {_size(theirs)}, the largest of {window.mark} {_size(mine)}, "
         "and too little else lies where the job has it"
     )
-
-
-def _moved(found: Measured, dx: float, dy: float) -> Measured:
-    return Measured(
-        {layer: [outline.moved(dx, dy) for outline in there] for layer, there in found.outlines.items()},
-        {layer: [Edge(_by(e.start, dx, dy), _by(e.end, dx, dy), e.bulge) for e in there] for layer, there in found.edges.items()},
-        [_by(at, dx, dy) for at in found.fixings],
-    )
-
-
-def _by(at: Point, dx: float, dy: float) -> Point:
-    return Point(at.x + dx, at.y + dy)
 
 
 def _outlines(kind: str, things: Sequence[_Thing], there: Sequence[Outline], window: Window, *, extra: bool = True) -> Iterator[Difference]:

@@ -34,7 +34,7 @@ LAYERS = (Layer.GLASS, Layer.FRAME, Layer.BARS, Layer.SASH)
 
 @dataclass(frozen=True, slots=True)
 class Edge:
-    """A straight edge or an arc, mm in the drawing; bulge as in an outline."""
+    """A straight edge or an arc; bulge as in an outline."""
 
     start: Point
     end: Point
@@ -43,7 +43,10 @@ class Edge:
 
 @dataclass(slots=True)
 class Measured:
-    """A drawing by what it measures, mm."""
+    """A drawing by what it measures, in its own unit."""
+
+    unit_mm: float = 1.0
+    """Of that unit, by the file's header."""
 
     outlines: dict[Layer, list[Outline]] = field(default_factory=lambda: {layer: [] for layer in LAYERS})
     """Closed ones, counter-clockwise."""
@@ -54,17 +57,39 @@ class Measured:
     false_dimensions: list[tuple[str, float]] = field(default_factory=list)
     """Text typed over a dimension, and what it measures."""
 
+    def placed(self, dx: float, dy: float, unit_mm: float = 1.0) -> Measured:
+        """The same in mm, a unit being `unit_mm`, then moved."""
+        return Measured(
+            1.0,
+            {layer: [_outline_at(outline, unit_mm, dx, dy) for outline in there] for layer, there in self.outlines.items()},
+            {
+                layer: [Edge(_at(edge.start, unit_mm, dx, dy), _at(edge.end, unit_mm, dx, dy), edge.bulge) for edge in there]
+                for layer, there in self.edges.items()
+            },
+            [_at(at, unit_mm, dx, dy) for at in self.fixings],
+            self.texts,
+            [(text, length * unit_mm) for text, length in self.false_dimensions],
+        )
+
+
+def _at(point: Point, unit_mm: float, dx: float, dy: float) -> Point:
+    return Point(point.x * unit_mm + dx, point.y * unit_mm + dy)
+
+
+def _outline_at(outline: Outline, unit_mm: float, dx: float, dy: float) -> Outline:
+    return Outline(tuple(Corner(c.x * unit_mm + dx, c.y * unit_mm + dy, c.bulge) for c in outline.corners))
+
 
 def measured(file: str) -> Measured:
     """What the DXF file measures. Raises SpecError where it can't be read, in words."""
-    found = Measured()
     document = _document(file)
-    unit = MM_A_UNIT.get(document.header.get("$INSUNITS", 0))
-    if unit is None:
-        raise SpecError([Problem("drawing-unit", f"{file} is drawn in unit {document.header['$INSUNITS']}, not in mm", "save it in millimetres")])
+    number = document.header.get("$INSUNITS", 0)
+    if number not in MM_A_UNIT:
+        raise SpecError([Problem("drawing-unit", f"{file} says that it is drawn in unit number {number}, not in mm", "save it in millimetres")])
+    found = Measured(MM_A_UNIT[number])
     loose: dict[Layer, list[Edge]] = {layer: [] for layer in LAYERS}
     for entity in _entities(document.modelspace(), 0):
-        _take(entity, unit, found, loose)
+        _take(entity, found, loose)
     for layer, edges in loose.items():
         closed, rest = _joined(edges)
         found.outlines[layer] += closed
@@ -101,17 +126,17 @@ def _layer(entity: Any) -> str:
     return str(entity.dxf.layer).upper()
 
 
-def _take(entity: Any, unit: float, found: Measured, loose: dict[Layer, list[Edge]]) -> None:
+def _take(entity: Any, found: Measured, loose: dict[Layer, list[Edge]]) -> None:
     kind, name = entity.dxftype(), _layer(entity)
     if kind == "INSERT" and name == Layer.FIXING:
-        found.fixings.append(Point(entity.dxf.insert.x * unit * _turned(entity), entity.dxf.insert.y * unit))
+        found.fixings.append(Point(entity.dxf.insert.x * _turned(entity), entity.dxf.insert.y))
     elif kind in {"TEXT", "MTEXT"}:
         found.texts.append(entity.dxf.text if kind == "TEXT" else entity.plain_text())
     elif kind == "DIMENSION":
-        _dimension(entity, unit, found)
+        _dimension(entity, found)
     elif name in set(LAYERS):
         layer = Layer(name)
-        corners, closed = _corners(entity, unit)
+        corners, closed = _corners(entity)
         outline = _closed(corners, closed=closed)
         if outline:
             found.outlines[layer].append(outline)
@@ -119,18 +144,20 @@ def _take(entity: Any, unit: float, found: Measured, loose: dict[Layer, list[Edg
             loose[layer] += [Edge(a.point, b.point, a.bulge) for a, b in pairwise(corners)]
 
 
-def _dimension(entity: Any, unit: float, found: Measured) -> None:
+def _dimension(entity: Any, found: Measured) -> None:
     """Note a text that says another length than the dimension measures; '' and '<>' mean its own."""
     text = entity.dxf.get("text", "").strip()
     if text in {"", "<>", " "}:
         return
-    value = float(entity.get_measurement()) * unit if not isinstance(entity.get_measurement(), tuple) else None
+    measurement = entity.get_measurement()
+    if not isinstance(measurement, float | int):
+        return   # an angle's or a point's
     try:
         said = float(text.replace(",", "."))
     except ValueError:
         said = math.inf
-    if value is not None and abs(said - abs(value)) > SAYS_MM:
-        found.false_dimensions.append((text, abs(value)))
+    if abs(said - abs(measurement)) > SAYS_MM:
+        found.false_dimensions.append((text, abs(measurement)))
 
 
 def _turned(entity: Any) -> float:
@@ -138,25 +165,22 @@ def _turned(entity: Any) -> float:
     return -1.0 if entity.dxf.get("extrusion", (0.0, 0.0, 1.0))[2] < 0 else 1.0
 
 
-def _corners(entity: Any, unit: float) -> tuple[list[Corner], bool]:
+def _corners(entity: Any) -> tuple[list[Corner], bool]:
     """Corners with bulges, and whether the last joins the first; none for what has no outline."""
     kind, turned = entity.dxftype(), _turned(entity)
-    across = unit * turned
     if kind == "LWPOLYLINE":
-        return [Corner(x * across, y * unit, b * turned) for x, y, b in entity.get_points("xyb")], bool(entity.closed)
+        return [Corner(x * turned, y, b * turned) for x, y, b in entity.get_points("xyb")], bool(entity.closed)
     if kind == "POLYLINE" and entity.is_2d_polyline:
-        points = [
-            Corner(v.dxf.location.x * across, v.dxf.location.y * unit, v.dxf.get("bulge", 0.0) * turned) for v in entity.vertices
-        ]
+        points = [Corner(v.dxf.location.x * turned, v.dxf.location.y, v.dxf.get("bulge", 0.0) * turned) for v in entity.vertices]
         return points, bool(entity.is_closed)
     if kind == "LINE":
-        return [Corner(p.x * unit, p.y * unit) for p in (entity.dxf.start, entity.dxf.end)], False
+        return [Corner(p.x, p.y) for p in (entity.dxf.start, entity.dxf.end)], False
     if kind == "ARC":
         sweep = math.radians((entity.dxf.end_angle - entity.dxf.start_angle) % 360.0)
         start, end = entity.start_point, entity.end_point
-        return [Corner(start.x * unit, start.y * unit, bulge_from_arc_angle(sweep) * turned), Corner(end.x * unit, end.y * unit)], False
+        return [Corner(start.x, start.y, bulge_from_arc_angle(sweep) * turned), Corner(end.x, end.y)], False
     if kind == "CIRCLE":
-        x, y, radius = entity.dxf.center.x * across, entity.dxf.center.y * unit, entity.dxf.radius * unit
+        x, y, radius = entity.dxf.center.x * turned, entity.dxf.center.y, entity.dxf.radius
         return [Corner(x + radius, y, 1.0), Corner(x - radius, y, 1.0)], True
     return [], False
 
