@@ -15,6 +15,7 @@ from elevations.spec.block import Block
 from elevations.spec.building import WIND_HELP, Building, ClearOpening
 from elevations.spec.fields import Date, Mark, Switch, Text, count, length, number
 from elevations.spec.glazing_bars import GlazingBars
+from elevations.spec.joined import JoinedFrames
 from elevations.spec.shape import CIRCULAR, HEAD
 from elevations.spec.site import Fit, Opening, Sill, Wall
 from elevations.spec.wind import WIND, WindLoad
@@ -346,4 +347,7 @@ class Job(Block):
     windows: tuple[Window, ...] = Field(
         description="The windows.",
         examples=["[{mark: W1, frame: {width: 900, height: 1350}, lights: [{light: fixed}]}]"],
+    )
+    joined: tuple[JoinedFrames, ...] = Field(
+        (), description="Windows that are joined to each other, and how.", examples=["[{mark: B1, way: bay, windows: [W1, W2], angles: [135]}]"]
     )

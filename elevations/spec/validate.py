@@ -13,6 +13,7 @@ from elevations.errors import Path, Problem
 from elevations.spec.division import lights_of, problems_of_division
 from elevations.spec.fields import short
 from elevations.spec.glass import problems_of_make_ups
+from elevations.spec.joined import problems_of_joined
 from elevations.spec.light import problems_of_light
 from elevations.spec.marks import file_name, folded
 from elevations.spec.opening import problems_of_opening, problems_of_setting
@@ -43,6 +44,7 @@ def problems_in(data: dict[str, Any]) -> Iterator[Problem]:
         if isinstance(window, dict):
             yield from _problems_of_window(window, ("windows", number))
     yield from _problems_of_glass_names(data, windows)
+    yield from problems_of_joined(data)
 
 
 def _problems_of_window(window: dict[str, Any], path: Path) -> Iterator[Problem]:
