@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from enum import StrEnum
 
+from elevations.catalogue.anchors import FrameFixings
 from elevations.catalogue.glazing_bars import GlazingBarFigures
 from elevations.catalogue.hardware import HardwareItem, Reinforcement, Slots
 from elevations.plane import Outline
@@ -111,5 +112,7 @@ class System:
     """Declared modulus of elasticity of its material; None: the usual one, where there is one."""
     glazing_bars: dict[str, GlazingBarFigures] = field(default_factory=dict, repr=False)
     """By kind, on-face and in-unit: those that the system offers."""
+    frame_fixings: FrameFixings = FrameFixings()
+    """Its own figures for where frames are fixed to the wall."""
     origin: str = ""
     """The file it was read from, as the user named it, or 'built in'."""

@@ -12,7 +12,7 @@ from elevations.errors import Path, Problem, SpecError
 from elevations.geometry.fit_plane import best_vertex, largest_product, vertices
 from elevations.geometry.hole import Hole, Inward, constraints, hole_of, off_side
 from elevations.plane import Box, Point
-from elevations.spec.model import FRAME_HEIGHT_MM, FRAME_WIDTH_MM, Frame
+from elevations.spec.model import FRAME_HEIGHT_MM, FRAME_WIDTH_MM, Fixings, Frame
 from elevations.spec.model import Window as WindowSpec
 from elevations.spec.site import Fit, Opening, Sill, Wall
 from elevations.working import Source, Term, Working
@@ -67,6 +67,7 @@ class Site:
     fitted: Fitted | None
     sill: Sill | None
     wall: Wall | None
+    fixings: Fixings
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,7 +103,7 @@ def site_of(spec: WindowSpec, sizes: Sizes) -> Site | None:
     """Its place in the wall; None where the job gives neither opening nor sill nor wall."""
     if sizes.fitted is None and spec.sill is None and spec.wall is None:
         return None
-    return Site(spec.fit, sizes.fitted, spec.sill, spec.wall)
+    return Site(spec.fit, sizes.fitted, spec.sill, spec.wall, spec.fixings)
 
 
 def with_sizes(spec: WindowSpec, sizes: Sizes) -> WindowSpec:

@@ -115,7 +115,8 @@ def _meeting(frame: Region, edge: int, bars: Sequence[Bar], length: float, *, st
 
 def _along(spot: Spot, overall: Working, rules: Fixings, path: Path) -> Working:
     """How far along its side a fixing is, as a working."""
-    source = Source("spec", (*path, "fixings", "corner"))
+    own = "corner" in rules.model_fields_set or rules.corner == Fixings.model_fields["corner"].default
+    source = Source("spec", (*path, "fixings", "corner")) if own else Source("system", "frame_fixings.corner")
     if spot.kind == "corner" and spot.along == rules.corner:
         return Working((Term(spot.along, "first fixing from the corner", source),))
     if spot.kind == "corner" and spot.along == overall.value - rules.corner:

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 
 from elevations.catalogue.system import System
 from elevations.errors import Path, Problem, SpecError
 from elevations.geometry.build import Build
 from elevations.geometry.fit import site_of, sizes_of, with_sizes
 from elevations.geometry.fit_findings import site_findings
+from elevations.geometry.fit_fixing import fixing_findings, with_system_figures
 from elevations.geometry.frame import fix_frame, frame_members, frame_region, frame_sizes, shape_of
 from elevations.geometry.lights import divide
 from elevations.geometry.window import Window
@@ -42,6 +44,7 @@ def each_window(job: Job, find_system: FindSystem) -> Iterator[Window]:
 def resolve_window(job: Job, spec: WindowSpec, path: Path, find_system: FindSystem) -> Window:
     """One window, or a SpecError with everything that stops it being made."""
     system = _system(spec, path, find_system)
+    spec = with_system_figures(spec, system)
     shape = shape_of(spec)
     sizes = sizes_of(spec, system, path, frame_sizes(spec, path))
     spec, width, height = with_sizes(spec, sizes), sizes.width, sizes.height
@@ -53,12 +56,15 @@ def resolve_window(job: Job, spec: WindowSpec, path: Path, find_system: FindSyst
     build.problems += [*_unit_problems(build), *_swing_problems(build)]
     if build.problems:
         raise SpecError(build.problems)
-    return Window(
+    window = Window(
         spec.mark, path, spec.location, system, any(light.swing != system.swing for light in build.lights if light.sashes),
         spec.finish, width, height, frame, Later(frame_members, system, shape, frame, path), tuple(build.bars), tuple(build.lights),
         Later(fix_frame, spec, shape, frame, tuple(build.bars), path), site_findings(spec.mark, site), spec.floor_to_opening,
         site=site, shape=shape,
     )
+    if site is None and not system.frame_fixings.keep_clear:
+        return window
+    return replace(window, fixing_findings=Later(fixing_findings, window, spec.fixings))
 
 
 def _system(spec: WindowSpec, path: Path, find_system: FindSystem) -> System:

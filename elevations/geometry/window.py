@@ -303,6 +303,8 @@ class Window:
     site: Site | None = None
     """How it stands in its wall; None where the job says nothing of that."""
     shape: Shape = RECTANGULAR
+    fixing_findings: Later[tuple[Finding, ...]] | None = None
+    """Made when they are asked for: of how the frame is held and what is in a fixing's way; None where nothing says."""
 
     @property
     def members(self) -> tuple[Member, ...]:
@@ -317,7 +319,7 @@ class Window:
     @property
     def findings(self) -> tuple[Finding, ...]:
         """What of its rules the window does not meet: first of its site, then of its fixings."""
-        return (*self.site_findings, *self.fixed()[1])
+        return (*self.site_findings, *self.fixed()[1], *(self.fixing_findings() if self.fixing_findings else ()))
 
     @property
     def panes(self) -> tuple[Pane, ...]:

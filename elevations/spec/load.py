@@ -103,7 +103,8 @@ def _with_defaults(data: dict[str, Any]) -> dict[str, Any]:
     glasses = data.get("glass")
     if defaults.glass is None and isinstance(glasses, dict) and len(glasses) == 1:
         defaults = defaults.model_copy(update={"glass": next(iter(glasses))})
-    finish, fixings, fit = defaults.finish.model_dump(), defaults.fixings.model_dump(), defaults.fit.model_dump()
+    finish, fit = defaults.finish.model_dump(), defaults.fit.model_dump()
+    fixings = defaults.fixings.model_dump(exclude_unset=True)  # a system's own figures go before those nobody gave
     wall = defaults.wall.model_dump(exclude_none=True) if defaults.wall else {}
     filled = []
     for window in windows:

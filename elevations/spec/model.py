@@ -17,7 +17,7 @@ from elevations.spec.fields import Date, Mark, Switch, Text, count, length, numb
 from elevations.spec.glazing_bars import GlazingBars
 from elevations.spec.joined import JoinedFrames
 from elevations.spec.shape import CIRCULAR, HEAD
-from elevations.spec.site import Fit, Opening, Sill, Wall
+from elevations.spec.site import Fit, Opening, Screw, Sill, Wall
 from elevations.spec.wind import WIND, WindLoad
 from elevations.spec.workshop import Workshop
 
@@ -139,6 +139,7 @@ class Fixings(Block):
         description="The sides that are fixed, seen from outside.",
         examples=["[left, right, head]"],
     )
+    screw: Screw = Field(Screw(), description="The fixing itself, as its maker gives it.", examples=["{embedment: 60, wall_drill: 6}"])
 
 
 class Frame(Block):

@@ -116,6 +116,17 @@ class Fit(Block):
     joint: Joint = Field(Joint(), description="Which gaps a sealant joint can bridge.", examples=["{least: 5, most: 15}"])
 
 
+class Screw(Block):
+    """A frame fixing; what is left out comes from the table of anchors."""
+
+    embedment: Annotated[float, length(8, 250)] | None = Field(None, description="Least depth in the wall, mm.", examples=[60])
+    frame_drill: Annotated[float, length(2, 20)] = Field(6.2, description="Drill through the frame and its steel, mm.", examples=[6.2])
+    wall_drill: Annotated[float, length(0, 20)] | None = Field(None, description="Drill in the wall, mm; 0 for none.", examples=[6])
+    packer: Annotated[float, length(0, 60)] | None = Field(
+        None, description="Packer between frame and wall, mm; left out, the widest gap of its side, else the clearance.", examples=[5]
+    )
+
+
 class Sill(Block):
     """The sill under the frame."""
 

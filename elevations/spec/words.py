@@ -10,7 +10,7 @@ from pydantic.fields import FieldInfo
 from elevations.errors import Path, Problem
 from elevations.spec.block import Block
 from elevations.spec.fields import short
-from elevations.spec.model import BAR_SPACINGS, Division, Glass, Job, Light, Window
+from elevations.spec.model import BAR_SPACINGS, Division, Glass, Job, Light
 from elevations.spec.shape import ReadsShape
 from elevations.spelling import nearest
 from elevations.yaml_source import MOST_PROBLEMS
