@@ -25,7 +25,7 @@ FAR_SHARE = 0.5
 """A thing further from its place than this share of its size is another thing."""
 FIXING_REACH_MM = 150.0
 """A fixing sign further off than this from where one should be is another fixing."""
-LEAST_SHARE = 0.3
+LEAST_SHARE = 0.5
 """Of the window's panes, bars, sashes and fixings: so many must lie alike before anything is compared one by one."""
 
 

@@ -108,9 +108,13 @@ def _document(file: str) -> Any:
     except (DXFError, UnicodeDecodeError, ValueError, OSError):
         pass
     try:
-        return recover.readfile(file)[0]
+        document = recover.readfile(file)[0]
     except (DXFError, UnicodeDecodeError, ValueError, OSError, KeyError, IndexError, TypeError, AttributeError):
-        raise SpecError([Problem("not-dxf", f"{file} can't be read as a DXF drawing", "open it in your CAD program and save it as DXF")]) from None
+        document = None
+    # What is mended from a file that is no drawing at all is an empty drawing.
+    if document is None or not len(document.modelspace()):
+        raise SpecError([Problem("not-dxf", f"{file} can't be read as a DXF drawing", "open it in your CAD program and save it as DXF")])
+    return document
 
 
 def _entities(space: Iterable[Any], depth: int) -> Iterator[Any]:
