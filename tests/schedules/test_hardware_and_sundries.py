@@ -1,0 +1,184 @@
+"""Hardware by size and mass, and what else a job takes."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+import pytest
+
+from elevations.catalogue.hardware import HardwareItem
+from elevations.schedules.hardware import (
+    HARDWARE,
+    NONE_FITS,
+    fits,
+    hardware_findings,
+    hardware_rows,
+    limits_words,
+    measured,
+)
+from elevations.schedules.sundries import SUNDRIES, joined, packs, perimeter_mm, sundry_rows
+from elevations.spec.workshop import Seal
+from tests.jobs import window_of, windows_of
+
+PAIR = """\
+frame: {width: 1200, height: 1050}
+mullions: [600]
+lights: [{light: side-hung, hinge: left}, {light: fixed}]
+"""
+
+
+def items(window):
+    return {row.kind: row.item for row in hardware_rows(window)}
+
+
+def with_hardware(window, *made):
+    return replace(window, system=replace(window.system, hardware=made))
+
+
+def item(name, **limits):
+    given = {"kind": "stay", "title": name, "openings": ("side-hung",), "width_mm": (0, 6000), "height_mm": (0, 6000), "mass_kg": None,
+             "quantity": 2, "takes_mm": None, "only": ""}
+    return HardwareItem(name, **{**given, **limits})
+
+
+def test_the_first_item_whose_limits_hold_is_taken():
+    window = window_of(PAIR)
+    assert items(window) == {"stay": "ST-40", "lock": "LK-M", "handle": "HN-1"}   # the sash is 542 x 964
+    assert {row.item: row.quantity for row in hardware_rows(window)} == {"ST-40": 2, "LK-M": 1, "HN-1": 1}
+
+
+def test_the_mass_counts_the_glass_and_the_sash():
+    window = window_of(PAIR)
+    light = window.lights[0]
+    seen = measured(window, light, light.sashes[0])
+    glass = 0.420 * 0.842 * 8 * 2.5
+    profile = 2 * (0.548 + 0.970) * 1.30      # cut lengths with 2 x 3 mm weld, kg/m of the system file
+    assert seen.mass_kg > glass + profile     # and its steel
+    assert seen.mass_kg == pytest.approx(glass + profile, abs=6)
+
+
+@pytest.mark.parametrize(("limits", "fit"), [
+    ({}, True), ({"width_mm": (542, 542)}, True), ({"width_mm": (0, 541)}, False), ({"height_mm": (965, 2000)}, False),
+    ({"mass_kg": 12.0}, True), ({"mass_kg": 11.9}, False),
+])
+def test_limits_hold_at_their_ends(limits, fit):
+    from elevations.schedules.hardware import Measured
+
+    assert fits(item("A", **limits), Measured("W1-S1", 542, 964, 12.0)) is fit
+
+
+def test_no_item_that_fits_is_a_finding_and_a_row_and_no_silence():
+    window = with_hardware(window_of(PAIR), item("A", mass_kg=3.0), item("B", width_mm=(600, 900)))
+    (row,) = hardware_rows(window)
+    assert (row.item, row.quantity, row.kind) == (NONE_FITS, 0, "stay")
+    (finding,) = hardware_findings(window)
+    assert finding.code == "hardware-none-fits"
+    assert (finding.mark, finding.subject) == ("W1", "S1")
+    assert "no stay of flush-70 fits a side-hung sash of 542 x 964 mm" in finding.message
+    assert finding.hint == "there are A: up to 3 kg; B: 600 to 900 wide"
+
+
+def test_an_opening_that_the_system_lists_nothing_for_is_a_finding():
+    window = with_hardware(window_of(PAIR), item("A", openings=("top-hung",)))
+    assert [finding.code for finding in hardware_findings(window)] == ["no-hardware"]
+
+
+def test_a_system_without_a_list_finds_nothing_wrong():
+    assert list(hardware_findings(with_hardware(window_of(PAIR)))) == []
+
+
+def test_restrictors_and_escape_stays_only_where_they_are_asked_for():
+    plain = window_of("frame: {width: 700, height: 1100}\nlights: [{light: side-hung, hinge: left}]\n")
+    asked = window_of("frame: {width: 700, height: 1100}\nlights: [{light: side-hung, hinge: left, restrictor: true, escape: true}]\n")
+    assert items(plain) == {"stay": "ST-40", "lock": "LK-M", "handle": "HN-1"}
+    assert items(asked) == {"stay": "ST-40E", "lock": "LK-M", "handle": "HN-1", "restrictor": "RS-1"}
+
+
+def test_a_restrictor_that_the_system_does_not_have_is_a_finding():
+    window = window_of("frame: {width: 900, height: 900}\nlights: [{light: tilt-and-turn, hinge: left, swing: in, restrictor: true}]\n")
+    assert [finding.code for finding in hardware_findings(window)] == ["no-restrictor"]
+
+
+def test_dummy_and_fixed_lights_get_none():
+    window = window_of("frame: {width: 900, height: 900}\nlights: [{light: fixed, sash: dummy}]\n")
+    assert list(hardware_rows(window)) == []
+
+
+def test_like_items_of_a_job_are_one_row():
+    rows = HARDWARE.joined([row for window in windows_of("""
+        - {mark: W1, frame: {width: 700, height: 1100}, lights: [{light: side-hung, hinge: left}]}
+        - {mark: W2, frame: {width: 700, height: 1100}, lights: [{light: side-hung, hinge: right}]}
+        """) for row in hardware_rows(window)])
+    stay = next(row for row in rows if row.kind == "stay")
+    assert (stay.quantity, stay.sashes) == (4, ("W1-S1", "W2-S1"))
+    assert HARDWARE.totals(rows) == ["2 x handle, 2 x lock, 4 x stay"]
+
+
+def test_limits_in_words():
+    assert limits_words(item("A")) == "any size"
+    assert limits_words(item("A", width_mm=(300, 700), mass_kg=26.0)) == "300 to 700 wide, up to 26 kg"
+
+
+def sundries(window, seal=None):
+    return {(row.what, row.remark if row.what.endswith("block") else ""): row.quantity for row in sundry_rows(window, seal)}
+
+
+def test_gaskets_run_round_every_rebate_and_every_sash():
+    found = sundries(window_of(PAIR))
+    # tight sizes: sash 542 - 2x56 by 964 - 2x56, frame 536 by 958 (spec format); two glazing gaskets in the outlines, one closing
+    round_panes = 2 * ((542 - 112) + (964 - 112)) + 2 * (536 + 958)
+    assert found["glazing gasket", ""] == pytest.approx(2 * round_panes / 1000)
+    assert found["closing gasket", ""] == pytest.approx(2 * (542 + 964) / 1000)
+
+
+def test_blocks_fixings_and_packers_are_counted():
+    window = window_of(PAIR)
+    rows = list(sundry_rows(window))
+    # two setting blocks a pane (EN 12488, from memory), a packer at each fixing (common practice, no source)
+    assert sum(row.quantity for row in rows if row.what == "setting block") == 2 * 2
+    assert sum(row.quantity for row in rows if row.what == "frame fixing") == len(window.fixings)
+    assert sum(row.quantity for row in rows if row.what == "frame packer") == len(window.fixings)
+
+
+def test_setting_blocks_grow_with_the_glass():
+    """At least 27 mm for each m2 (a block maker's figure, read) and at least 50 mm: 1.898 x 1.898 = 3.6 m2 needs 100."""
+    window = window_of("frame: {width: 2000, height: 2000}\nlights: [{light: fixed}]\n")
+    (row,) = [row for row in sundry_rows(window) if row.what == "setting block"]
+    assert row.remark == "for 28 mm units, at least 100 long"
+
+
+def test_sealant_and_foam_are_the_joints_volume():
+    seal = Seal(gap=10, sealant_depth=6, foam_depth=40, cartridge=310, foam_yield=30)
+    found = sundries(window_of(PAIR), seal)
+    round_mm = 2 * (1200 + 1050)
+    assert found["sealant", ""] == pytest.approx(round_mm * 10 * 6 / 1e6)    # 0.27 litres
+    assert found["foam", ""] == pytest.approx(round_mm * 10 * 40 / 1e6)      # 1.8 litres
+    assert packs(list(sundry_rows(window_of(PAIR), seal)), seal) == [
+        "sealant: 1 cartridge of 310 ml, nothing allowed for waste", "foam: 1 can of 30 litres set",
+    ]
+
+
+def test_without_a_joint_nothing_is_made_up():
+    assert not {what for what, _ in sundries(window_of(PAIR))} & {"sealant", "foam"}
+
+
+def test_a_system_without_outlines_says_that_gaskets_are_not_counted():
+    window = window_of(PAIR)
+    bare = replace(window, system=replace(window.system, profiles={k: replace(p, section=None) for k, p in window.system.profiles.items()}))
+    rows = [row for row in sundry_rows(bare) if row.what.endswith("gasket")]
+    assert {(row.quantity, row.remark) for row in rows} == {(None, "not counted: the system gives no outlines")}
+
+
+def test_two_windows_take_what_each_takes():
+    window = window_of(PAIR)
+    one, two = joined(sundry_rows(window)), joined([*sundry_rows(window), *sundry_rows(window)])
+    assert [(row.what, row.quantity * 2) for row in one] == [(row.what, pytest.approx(row.quantity)) for row in two]
+    assert SUNDRIES.joined(one) == one
+
+
+def test_the_perimeter_of_a_circle_is_two_pi_r():
+    from elevations.drawing.explode import dot_at
+    from elevations.plane import Point
+
+    assert perimeter_mm(dot_at(Point(0, 0), 300.0)) == pytest.approx(2 * math.pi * 300)
