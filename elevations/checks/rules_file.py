@@ -57,7 +57,7 @@ def read_rules(text: str, file: str) -> Rules:
         report.say((), "empty-file", "the file is empty", "start from a copy of the built-in one")
     top.only(("rules", "title", "caution", "rooms", "limits"))
     name = top.text("rules", Path(file).stem)
-    if top.data.get("limits") is None:
+    if top.given and top.data.get("limits") is None:
         top.missing("limits", "the figures, by their names")
     rules = Rules(name, top.text("title", name), _rooms(top), _limits(top), top.text("caution", ""))
     if report.problems:

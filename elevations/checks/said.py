@@ -117,7 +117,7 @@ def _u_data(heat: WindowHeat) -> dict[str, Any]:
 
 def factory_words(window: Checked) -> list[str]:
     """A few lines for the factory's sheet: what is not met, how the bars stand, how much can't be told, and the caution."""
-    shown_rules = ("wind", "glass-weight", "sash-limits", "glass-edges", "fixings", "safety-glass")
+    shown_rules = ("wind", "glass-thickness", "glass-weight", "sash-limits", "glass-edges", "fixings", "safety-glass")
     loud = [r for r in window.results if r.state in LOUD]
     lines = [f"{r.state}: {r.subject or window.case.window.mark}, {r.message}" for r in loud]
     bars = [r for r in window.results if r.rule == "wind" and r.state is State.PASS and r.value and r.limit]

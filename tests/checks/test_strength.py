@@ -1,0 +1,145 @@
+"""Wind, weight, hardware limits and handling. Deflection classes: EN 12210:2016, read second hand."""
+
+from dataclasses import replace
+
+import pytest
+
+from elevations.checks import dead_load, sash_limits, wind
+from elevations.checks.results import State
+from elevations.structure import bars_under_wind
+from elevations.structure.dead_load import light_kg
+from tests.checks.cases import by_words, case_of, check, only
+
+MULLION = "frame: {width: 1500, height: 1400}\nmullions: [600]\nlights: [{light: fixed}, {light: fixed}]\n"
+TRANSOM = "frame: {width: 1200, height: 1800}\ntransoms: [600]\nlights: [{light: fixed}, {light: fixed}]\n"
+SASH = "frame: {width: WIDTH, height: 1000}\nlights: [{light: side-hung, hinge: left}]"
+
+
+def deflection_per_pa():
+    (bar,) = bars_under_wind(case_of(MULLION).window, 1000, "B")
+    return bar.deflection.value / 1000, bar.limit_mm
+
+
+@pytest.mark.parametrize(("more", "state"), [(0, State.PASS), (0.05, State.PASS), (-0.05, State.FAIL)])
+def test_a_bar_may_bend_to_its_limit(more, state):
+    per_pa, limit = deflection_per_pa()
+    case = case_of(MULLION)
+    pressure = limit / per_pa / (1 + more)
+    load = replace(case_of(MULLION, "wind: '800 Pa, B'").building.wind, pressure_pa=pressure)
+    (result,) = wind.check(replace(case, building=case.building.model_copy(update={"wind": load})))
+    assert result.state is state
+    assert result.limit.value == pytest.approx(1400 / 200)
+
+
+def test_the_window_has_its_own_wind_before_the_building():
+    result = only("wind", MULLION + "wind: C2\n", "wind: A1")
+    assert "class C" in result.limit.clause
+    assert result.limit.value == pytest.approx(1400 / 300)
+
+
+def test_a_pressure_alone_says_which_class_was_taken():
+    assert any("class B" in text for text in only("wind", MULLION, "wind: 800").assumed)
+    assert not any("class" in text for text in only("wind", MULLION, "wind: B2").assumed)
+
+
+def test_what_steel_alone_would_need_is_said_and_strength_is_not():
+    message = only("wind", MULLION, "wind: C3").message
+    assert "steel alone would need I = " in message
+    assert "strong enough is not told" in message
+
+
+def test_wind_that_nobody_gives_cannot_be_told():
+    assert only("wind", MULLION).state is State.CANNOT_TELL
+    assert only("wind", "frame: {width: 600, height: 600}\nlights: [{light: fixed}]").state is State.NOT_APPLICABLE
+
+
+def without_section(case):
+    profiles = {name: replace(profile, section=None) for name, profile in case.window.system.profiles.items()}
+    return replace(case, window=replace(case.window, system=replace(case.window.system, profiles=profiles)))
+
+
+def test_a_profile_without_outline_cannot_be_told():
+    case = without_section(case_of(MULLION, "wind: C3"))
+    (result,) = wind.check(case)
+    assert result.state is State.CANNOT_TELL
+    assert "section outline of the mullion" in result.needs[0]
+    assert [step.symbol for step in result.working][:2] == ["p", "L"]
+    assert [r.state for r in dead_load.check(without_section(case_of(TRANSOM)))] == [State.CANNOT_TELL]
+
+
+def test_a_declared_modulus_makes_timber_bars_tell():
+    case = case_of(MULLION, "wind: C1")
+    timber = replace(case.window.system, material="timber")
+    (result,) = wind.check(replace(case, window=replace(case.window, system=timber)))
+    assert "modulus of elasticity" in result.needs[0]
+    (result,) = wind.check(replace(case, window=replace(case.window, system=replace(timber, modulus_n_mm2=11000.0))))
+    assert result.state is State.PASS
+
+
+def test_a_transom_that_sags_is_only_warned_of():
+    assert [r.state for r in check("glass-weight", TRANSOM)] == [State.PASS]
+    wide = TRANSOM.replace("1200", "3200").replace("make_up", "make_up")
+    (result,) = check("glass-weight", wide, glass="heavy: {make_up: 10/8/10}")
+    assert (result.state, result.limit.sure) == (State.WARN, "common practice, no source")
+    assert only("glass-weight", MULLION).state is State.NOT_APPLICABLE
+
+
+@pytest.mark.parametrize(("declared", "state"), [
+    (", wind_load: 1200", State.PASS), (", wind_load: 1199", State.FAIL), ("", State.CANNOT_TELL),
+])  # fmt: skip
+def test_glass_is_thick_enough_by_its_suppliers_word_alone(declared, state):
+    assert only("glass-thickness", MULLION, "wind: 1200", glass=f"clear: {{make_up: 4/20/4{declared}}}").state is state
+
+
+def test_declared_glass_without_wind_cannot_be_told():
+    result = only("glass-thickness", MULLION, glass="clear: {make_up: 4/20/4, wind_load: 1200}")
+    assert (result.state, len(result.needs)) == (State.CANNOT_TELL, 1)
+
+
+# sashes in flush-70 (invented figures): 43 of frame each side; ST-40 takes 400 to 700 wide, 300 to 1400 high, 26 kg
+@pytest.mark.parametrize(("width", "item"), [(786, "ST-40"), (336, "ST-25"), (536, "ST-25")])
+def test_the_first_hardware_that_fits_is_taken_at_its_limits_too(width, item):
+    result = only("sash-limits", SASH.replace("WIDTH", str(width)).replace("1000", "700"))
+    assert result.state is State.PASS
+    assert f"{item}," in result.message
+
+
+def test_invented_limits_only_warn_and_a_users_own_fail():
+    case = case_of(SASH.replace("WIDTH", "787"))   # 701 wide
+    (warned,) = sash_limits.check(case)
+    assert warned.state is State.WARN
+    assert "nothing in flush-70 carries it" in warned.message
+    (failed,) = sash_limits.check(replace(case, window=replace(case.window, system=replace(case.window.system, demonstration=False))))
+    assert failed.state is State.FAIL
+
+
+def test_mass_counts_to_the_gram():
+    case = case_of(SASH.replace("WIDTH", "700"))
+    mass = light_kg(case.window.system, case.window.lights[0])
+    for spare, state in ((0.0, State.PASS), (-0.001, State.WARN)):
+        items = tuple(replace(item, mass_kg=mass + spare) for item in case.window.system.hardware if item.item == "ST-40")
+        held = replace(case, window=replace(case.window, system=replace(case.window.system, hardware=items)))
+        assert [r.state for r in sash_limits.check(held)] == [state]
+
+
+def test_without_hardware_or_mass_it_cannot_be_told():
+    case = case_of(SASH.replace("WIDTH", "700"))
+    system = case.window.system
+    (result,) = sash_limits.check(replace(case, window=replace(case.window, system=replace(system, hardware=()))))
+    assert (result.state, "hardware for side-hung" in result.needs[0]) == (State.CANNOT_TELL, True)
+    light = {**system.profiles, "sash": replace(system.profiles["sash"], kg_per_m=None)}
+    (result,) = sash_limits.check(replace(case, window=replace(case.window, system=replace(system, profiles=light))))
+    assert "kg_per_m of the sash" in result.needs[0]
+    assert only("sash-limits", MULLION).state is State.NOT_APPLICABLE
+
+
+def test_handling_weighs_the_pane_and_the_window_by_hand():
+    results = check("handling", "frame: {width: 900, height: 1200}\nlights: [{light: fixed}]")
+    # glass 900 - 2 x 51 by 1200 - 2 x 51, 8 mm of it at 2.5 kg/m2 mm
+    pane = 0.798 * 1.098 * 20
+    assert by_words(results, "heaviest pane").value.value == pytest.approx(pane)
+    window = case_of("frame: {width: 900, height: 1200}\nlights: [{light: fixed}]").window
+    length = sum(member.length.value for member in window.members) / 1000
+    steel_kg_per_m = next(s.value for s in by_words(results, "whole window").value.steps) / length - 1.15
+    assert 1.0 < steel_kg_per_m < 1.4   # 2 x (32 + 32) x 1.5 or so, of steel
+    assert "one person" in by_words(results, "heaviest pane").message
