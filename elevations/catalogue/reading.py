@@ -15,7 +15,8 @@ Only figures are needed; every other key has a default:
 
 What each figure means is said in `elevations.catalogue.system`; section outlines (`sections`) are described in
 `elevations.catalogue.outlines`; hardware, reinforcement and drainage in `elevations.catalogue.hardware`; glazing bars in
-`elevations.catalogue.glazing_bars`; `frame_fixings` in `elevations.catalogue.anchors`. All lengths are mm.
+`elevations.catalogue.glazing_bars`; `frame_fixings` in `elevations.catalogue.anchors`;
+`joining` in `elevations.catalogue.joining`. All lengths are mm.
 Figures for checks: `u_f` (W/m2K: one for all, or {frame: 1.3, frame+sash: 1.4, mullion: 1.5 …}) and `modulus` (N/mm2).
 """
 
@@ -29,6 +30,7 @@ from elevations.catalogue.anchors import read_frame_fixings
 from elevations.catalogue.blocks import Block, Report
 from elevations.catalogue.glazing_bars import read_glazing_bars
 from elevations.catalogue.hardware import read_hardware, read_reinforcement, read_slots
+from elevations.catalogue.joining import read_joining
 from elevations.catalogue.outlines import read_sections
 from elevations.catalogue.system import BARS, MEMBERS, Profile, System
 from elevations.errors import Problem, SpecError
@@ -39,7 +41,7 @@ SIDES = ("outside", "inside")
 KEYS = (
     "system", "title", "demonstration", "material", "depth", "swing", "sash_face", "bar_length", "weld_allowance",
     "members", "glazing", "sections", "hardware", "reinforcement", "drainage", "pressure_holes",
-    "u_f", "modulus", "glazing_bar", "frame_fixings",
+    "u_f", "modulus", "glazing_bar", "frame_fixings", "joining",
 )  # fmt: skip
 LARGEST_MM = 500.0
 """No station, depth or unit is larger: beyond it lies a slip of the decimal point."""
@@ -107,6 +109,7 @@ def _system(top: Block, depth: float, profiles: dict[str, Profile], glazing: _Gl
         glazing_bars=read_glazing_bars(top),
         frame_fixings=read_frame_fixings(top),
         u_f_w_m2k=_u_f(top),
+        joining=read_joining(top, depth),
         modulus_n_mm2=top.number("modulus", low=500, high=300_000, hint="N/mm2: about 11000 for softwood along the grain"),
         origin=origin,
     )

@@ -12,6 +12,7 @@ from enum import StrEnum
 from elevations.catalogue.anchors import FrameFixings
 from elevations.catalogue.glazing_bars import GlazingBarFigures
 from elevations.catalogue.hardware import HardwareItem, Reinforcement, Slots
+from elevations.catalogue.joining import Joining
 from elevations.plane import Outline
 
 BARS = ("mullion", "transom")
@@ -114,5 +115,7 @@ class System:
     """By kind, on-face and in-unit: those that the system offers."""
     frame_fixings: FrameFixings = FrameFixings()
     """Its own figures for where frames are fixed to the wall."""
+    joining: Joining = field(default_factory=Joining, repr=False)
+    """Couplers and bay posts; empty where the system gives none."""
     origin: str = ""
     """The file it was read from, as the user named it, or 'built in'."""

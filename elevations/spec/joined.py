@@ -16,7 +16,9 @@ from elevations.yaml_source import raw_text
 
 MOST_FACETS = 24
 BAY = "bay"
-InsideAngle = Annotated[float, number(90, 179, "degrees")]
+FLAT = HALF_TURN = 180
+InsideAngle = Annotated[float, number(90, 180, "degrees")]
+"""180: two facets in one plane, with a coupler between them."""
 
 
 class JoinedFrames(Block):
@@ -31,7 +33,7 @@ class JoinedFrames(Block):
         description="Marks of the windows, from the left seen from outside; of a stack from the top.", examples=["[W1, W2, W3]"]
     )
     angles: tuple[InsideAngle, ...] = Field(
-        (), description="Of a bay: angle between each facet and the next, seen from the room, degrees.", examples=["[135, 135]"]
+        (), description="Of a bay: angle between each facet and the next, seen from the room, degrees; 180 where two lie in one plane.", examples=["[135, 135]"]
     )
     carries_load: Switch | None = Field(
         None, description="Whether a wall, floor or roof above bears on it, as found on site; left out, nobody has looked.", examples=[False]
@@ -104,6 +106,17 @@ def _problems_of_angles(entry: dict[str, Any], path: Path) -> Iterator[Problem]:
         elif isinstance(angles, list) and len(angles) != needed:
             message = f"{len(listed)} facets meet at {needed} angle{'' if needed == 1 else 's'}; {len(angles)} are given"
             yield Problem("wrong-count", message, example, (*path, "angles"))
+        elif isinstance(angles, list) and all(angle == FLAT for angle in angles):
+            message = "a bay whose facets all lie in one plane is no bay"
+            yield Problem("not-a-bay", message, "write `way: side-by-side` and leave 'angles' out", (*path, "angles"))
+        elif isinstance(angles, list) and (turn := _turn(angles)) > HALF_TURN:
+            message = f"these angles turn the bay round by {turn:g} degrees, so that it runs back into itself"
+            yield Problem("turns-back", message, "each turns it by 180 less the angle; together they may turn it by 180", (*path, "angles"))
     elif way in ("side-by-side", "stacked") and angles is not None:
         hint = "leave 'angles' out, or make it a bay: `way: bay`"
         yield Problem("not-wanted", f"frames joined {way.replace('-', ' ')} lie in one plane and have no angles", hint, (*path, "angles"))
+
+
+def _turn(angles: list[Any]) -> float:
+    """How far a bay turns from its first facet to its last, degrees; what is no angle counts nothing."""
+    return sum(FLAT - angle for angle in angles if isinstance(angle, int | float) and not isinstance(angle, bool) and angle > 0)

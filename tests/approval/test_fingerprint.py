@@ -211,7 +211,7 @@ def test_every_key_held_back_from_the_facts_is_a_key_of_the_format_or_of_its_des
 
 NO_FIGURES = {
     System: {"name", "title", "material", "depth", "swing", "thickness", "profiles", "bar_length", "demonstration", "origin", "u_f_w_m2k", "modulus_n_mm2",
-             "glazing_bars"},
+             "glazing_bars", "joining"},
     Profile: {"name", "kg_per_m"},
 }
 """Names, stock, weights, and what is a fact of its own."""
