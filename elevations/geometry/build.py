@@ -67,9 +67,11 @@ def _outermost(build: Build, region: Region, axis: int, limit: float) -> Bound:
     side = region.sides[0]
     nearest = math.inf
     for (a, b), candidate in zip(region.outline.edges(), region.sides, strict=True):
+        if candidate.at is not None:
+            continue
         box = Outline((a, Corner(b.x, b.y))).bounds   # of the edge and its chord
         gap = min(abs(box[axis] - limit), abs(box[axis + 2] - limit))
-        if candidate.at is None and gap < nearest:
+        if gap < nearest:
             side, nearest = candidate, gap
     distance = limit if axis == 0 else build.spec.frame.height - limit
     return Bound(side, Working((Term(distance, f"outermost point of the {side.tag}", EXACT),)), straight=False)

@@ -8,10 +8,21 @@ from dataclasses import dataclass
 
 from elevations.catalogue.system import System
 from elevations.errors import Path
-from elevations.geometry.along import chord
+from elevations.geometry.along import Crossing, chord, distance_along
 from elevations.geometry.stations import figure
 from elevations.geometry.window import SQUARE_END, Bar, BarEnd, Member, Region
-from elevations.plane import SAME_MM, Corner, Outline, Point, arc_radius, clip, offset, rectangle
+from elevations.plane import (
+    SAME_MM,
+    Corner,
+    OffsetError,
+    Outline,
+    Point,
+    arc_centre,
+    arc_radius,
+    clip,
+    offset,
+    rectangle,
+)
 from elevations.working import Source, Term, Working
 
 WELD = "weld allowance, each end"
@@ -112,11 +123,12 @@ def _shaped_bar(system: System, parent: Region, line: Line, centre: Working, tag
     face = _strip(offset(parent.outline, rebates), axis, at, figure(system, profile, "rebate"))
     to_joint = offset(parent.outline, [rebate - joint for rebate in rebates])
     half = figure(system, profile, "sight")
-    piece = _strip(to_joint, axis, at, half)
-    edges = [chord(to_joint, axis, at + sign * half) for sign in (-1.0, 1.0)]
-    lengths = tuple(found[1].at - found[0].at if found else 0.0 for found in edges)
-    box = piece.bounds
-    reach = (box.bottom, box.top) if line.upright else (box.left, box.right)
+    left, right = (chord(to_joint, axis, at + sign * half) for sign in (-1.0, 1.0))
+    if left is None or right is None:
+        raise OffsetError("a bar is wider than what it meets")
+    lengths = left[1].at - left[0].at, right[1].at - right[0].at
+    run = _Run(to_joint, axis, at, half)
+    reach = run.furthest(left[0], right[0], 0), run.furthest(left[1], right[1], 1)
     names = ("left", "right") if line.upright else ("bottom", "top")
     detail = (
         f"{lengths[0]:.1f} along its {names[0]} edge and {lengths[1]:.1f} along its {names[1]} one, {half:g} from the centre line",
@@ -124,10 +136,10 @@ def _shaped_bar(system: System, parent: Region, line: Line, centre: Working, tag
     )
     length = Working((Term(reach[1] - reach[0], "over its longest points, between what it meets, joints included", EXACT, detail),))
     sides = [parent.sides[edge] for edge in line.meets]
-    ends = _end(to_joint, axis, at, half, 0), _end(to_joint, axis, at, half, 1)
+    ends = run.end(left[0], right[0], 0), run.end(left[1], right[1], 1)
     return Bar(
         tag, profile, line.ends, face, length, path, centre, line.upright, (sides[0].tag, sides[1].tag), parent,
-        ends, reach, (lengths[0], lengths[1]),
+        ends, reach, lengths,
     )
 
 
@@ -136,28 +148,52 @@ def _strip(outline: Outline, axis: int, at: float, half: float) -> Outline:
     return clip(clip(outline, axis, at - half, high=True)[0], axis, at + half, high=False)[0]
 
 
-def _end(outline: Outline, axis: int, at: float, half: float, which: int) -> BarEnd:
-    """How a bar's low (0) or high (1) end is cut to run out at an outline."""
-    along = 1 - axis
-    found = [chord(outline, axis, at + sign * half) for sign in (-1.0, 1.0)]
-    if found[0] is None or found[1] is None:
-        return SQUARE_END
-    low, high = found[0][which], found[1][which]
-    if low.edge == high.edge:
-        angle = _angle(2 * half, high.at - low.at)
-        a, b = list(outline.edges())[low.edge]
-        return BarEnd(angle, f"scribed to radius {arc_radius(a, b):.1f}") if a.bulge else BarEnd(angle)
-    between = [
-        corner for corner in outline.corners
-        if abs(corner[axis] - at) < half and (corner[along] > outline.bounds.centre[along]) == (which == 1)
-    ]
-    if not between:
-        return BarEnd(_angle(2 * half, high.at - low.at))
-    tip = between[0]
-    angles = _angle(tip[axis] - (at - half), tip[along] - low.at), _angle(at + half - tip[axis], tip[along] - high.at)
-    off, names = tip[axis] - at, ("left", "right") if axis == 0 else ("below", "above")
-    where = "on" if abs(off) < SAME_MM else f"{abs(off):.1f} {names[off > 0]} of"
-    return BarEnd(angles[0], f"two cuts, {angles[0]:g} and {angles[1]:g}, that meet {where} the centre line")
+@dataclass(frozen=True, slots=True)
+class _Run:
+    """A bar's run to the outline that its ends are cut to: `half` each side of the line x = at (axis 0) or y = at (axis 1)."""
+
+    outline: Outline
+    axis: int
+    at: float
+    half: float
+
+    def _tips(self, which: int) -> list[Corner]:
+        """Corners of the outline within the bar's width, at its low (0) or high (1) end."""
+        along = 1 - self.axis
+        middle = self.outline.bounds.centre[along]
+        return [
+            corner for corner in self.outline.corners
+            if abs(corner[self.axis] - self.at) < self.half and (corner[along] > middle) == (which == 1)
+        ]
+
+    def furthest(self, left: Crossing, right: Crossing, which: int) -> float:
+        """How far the bar's low (0) or high (1) end reaches, between its crossings along both edges: its longest point."""
+        along, outward = 1 - self.axis, 1.0 if which else -1.0
+        places = [left.at, right.at, *(tip[along] for tip in self._tips(which))]
+        edges = list(self.outline.edges())
+        for number in {left.edge, right.edge}:
+            a, b = edges[number]
+            centre = arc_centre(a, b) if a.bulge else None
+            if centre is not None and abs(centre[self.axis] - self.at) < self.half:
+                crown = [centre[self.axis], centre[self.axis]]
+                crown[along] = centre[along] + outward * arc_radius(a, b)
+                if distance_along(self.outline, number, Point(*crown)) is not None:   # it stands over the bar
+                    places.append(crown[along])
+        return max(places) if which else min(places)
+
+    def end(self, left: Crossing, right: Crossing, which: int) -> BarEnd:
+        """How the low (0) or high (1) end is cut."""
+        tips = [] if left.edge == right.edge else self._tips(which)
+        if not tips:
+            angle = _angle(2 * self.half, right.at - left.at)
+            a, b = list(self.outline.edges())[left.edge]
+            scribed = a.bulge and left.edge == right.edge
+            return BarEnd(angle, f"scribed to radius {arc_radius(a, b):.1f}") if scribed else BarEnd(angle)
+        tip, along = tips[0], 1 - self.axis
+        off, names = tip[self.axis] - self.at, ("left", "right") if self.axis == 0 else ("below", "above")
+        angles = _angle(self.half + off, tip[along] - left.at), _angle(self.half - off, tip[along] - right.at)
+        where = "on" if abs(off) < SAME_MM else f"{abs(off):.1f} {names[off > 0]} of"
+        return BarEnd(angles[0], f"two cuts, {angles[0]:g} and {angles[1]:g}, that meet {where} the centre line")
 
 
 def _angle(across: float, along: float) -> float:

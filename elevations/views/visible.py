@@ -55,10 +55,10 @@ def bar_face(window: Window, bar: Bar) -> Outline:
     if bar.within.outline.is_box:
         ends = _bar_ends(window, bar, beside)
         return rectangle(low, ends[0], high, ends[1]) if bar.upright else rectangle(ends[0], low, ends[1], high)
-    stations = []
-    for side in bar.within.sides:
-        near = [edge_station(window, light, side.profile) for light in beside if side in light.region.sides]
-        stations.append(min(near, default=window.system.profiles[side.profile].sight))
+    # One figure for all sides of a profile: jamb and arc, where they run into each other, must stay together.
+    profiles = {side.profile for side in bar.within.sides}
+    reach = {profile: min(edge_station(window, light, profile) for light in beside) for profile in profiles}
+    stations = [reach[side.profile] for side in bar.within.sides]
     axis = 0 if bar.upright else 1
     whole = offset(bar.within.outline, stations)
     return clip(clip(whole, axis, low, high=True)[0], axis, high, high=False)[0]

@@ -288,3 +288,12 @@ def test_a_cut_meets_an_arch_at_its_height_and_slant(x, expected):
         assert found[1].at == pytest.approx(1000)
     else:
         assert (found[0].at, found[1].at, found[1].out_of_square) == pytest.approx(expected)
+
+
+def test_a_mullion_just_beside_a_blunt_points_crown_is_as_long_as_its_strip():
+    # the rise is hardly more than half the width: each arc's own crown would lie just beyond the point, off the arc
+    w = window_of("frame: {width: 1000, height: 1400}\nhead: {pointed: {rise: 502}}\nmullions: [500]\nlights: [{light: fixed}, {light: fixed}]")
+    radius = (1000**2 / 4 + 502**2) / 1000 - 34
+    centre = 1000 - (radius + 34)
+    tip = (1400 - 502) + math.sqrt(radius**2 - (500 - centre) ** 2)
+    assert w.bars[0].length.value == pytest.approx(tip - 34)

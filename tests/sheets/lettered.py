@@ -5,7 +5,7 @@ import itertools
 from elevations.drawing.entities import Dimension, Stroke
 from elevations.drawing.explode import explode_dimension
 from elevations.drawing.extent import text_boxes
-from elevations.plane import Box, Point
+from elevations.plane import Box, Corner, Outline, Point, flatten
 
 
 def texts(sheet):
@@ -20,17 +20,24 @@ def texts(sheet):
 
 
 def segments(sheet):
-    """(view and group, start, end in paper mm) of every line of the views, those of dimensions too, arcs as chords."""
+    """(view and group, start, end in paper mm) of every line of the views, those of dimensions too, arcs in short chords."""
     for name, groups, scale, at in _layers(sheet):
         for group in groups:
             for item in group.items:
                 parts = explode_dimension(item, scale) if isinstance(item, Dimension) else (item,)
                 for part in parts:
                     if isinstance(part, Stroke):
-                        ends = [Point(c.x / scale + at.x, c.y / scale + at.y) for c in part.corners]
-                        ends += ends[:1] if part.closed else []
+                        ends = [Point(p.x / scale + at.x, p.y / scale + at.y) for p in _flat(part)]
                         for a, b in itertools.pairwise(ends):
                             yield f"{name}/{group.id}", a, b
+
+
+def _flat(stroke):
+    """The corners of a line in order, with points between them where it is bent."""
+    corners = [*stroke.corners, *stroke.corners[:1]] if stroke.closed else stroke.corners
+    for a, b in itertools.pairwise(corners):
+        yield from flatten(Outline((a, Corner(b.x, b.y))))[:-1] if a.bulge else [a.point]
+    yield corners[-1].point
 
 
 def _layers(sheet):
