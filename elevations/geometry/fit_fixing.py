@@ -16,12 +16,14 @@ from elevations.geometry.window import FixingPoint, Light, Window
 from elevations.plane import SAME_MM
 from elevations.spec.model import Fixings
 from elevations.spec.model import Window as WindowSpec
+from elevations.spec.site import Wall
 
 FROM_SYSTEM = ("corner", "spacing", "clear_of_bars")
 GUESSED_PACKER_MM = 5.0   # PVC-U perimeter clearance, at least 5 a side: a trade installation guide, read second hand
 VENT_MM_PER_MM2 = 0.1     # length of a slot vent for its equivalent area: 4000 mm2 in about 400 mm; common practice, no source
 SQUEEZE_MM = 0.1          # packers come in whole mm, and no tape reads this
 FURTHEST_CORNER_MM = 250  # NHBC Standards 6.7.11 (read): 150 to 250 from the frame's outer corner
+CAVITY_EDGE_MM = 25       # a screw nearer to the edge of a leaf splits it; common practice, no source
 CLOSEST_MM = 50           # two fixings nearer than this split the wall; common practice, no source
 GUIDE = "a trade installation guide, read second hand"
 ALL_SIDES = (("left", "left jamb"), ("right", "right jamb"), ("head", "head"), ("sill", "sill"))
@@ -133,12 +135,27 @@ def _held(window: Window) -> Iterator[Finding]:
     site = window.site
     if site is not None and site.wall is not None:
         yield from _unheld(window, site)
+        yield from _in_cavity(window, site.wall)
         for side, hold in holds(window).items():
             if hold.how == "screw" and hold.needed is not None and hold.length is None:
                 yield Finding(
                     "screw-too-short", window.mark, side, f"{hold.needed:g} of screw is needed ({hold.words().split(': ')[1]}), more than any comes in",
                     "use brackets there, or pack the wall out", hold.needed, anchors()[1][-1], "table of anchors; common practice, no source",
                 )
+
+
+def _in_cavity(window: Window, wall: Wall) -> Iterator[Finding]:
+    """Screws go through the middle of the frame's depth: there should be a wall behind it."""
+    at = wall.frame_at + window.system.depth / 2 - wall.render
+    low, high = wall.thickness - CAVITY_EDGE_MM, wall.thickness + wall.cavity + CAVITY_EDGE_MM
+    if not wall.cavity or not low < at < high or not any(hold.how == "screw" for hold in holds(window).values()):
+        return
+    where = "in the cavity" if wall.thickness < at < wall.thickness + wall.cavity else f"less than {CAVITY_EDGE_MM:g} from the cavity"
+    yield Finding(
+        "fixing-in-cavity", window.mark, "frame", f"{wall.frame_at:g} from the wall's face, screws through the middle of the frame are {where}",
+        f"set the frame at most {max(0.0, low + wall.render - window.system.depth / 2):g} from the face, or in line with the inner leaf, "
+        "or hold it with brackets", at, low, "common practice, no source",
+    )
 
 
 def _unheld(window: Window, site: Site) -> Iterator[Finding]:

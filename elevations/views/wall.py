@@ -1,0 +1,214 @@
+"""The wall round a frame in section: leaves, lintel, plaster, board, sill, joint and fixing at one end of a cut.
+
+Seen along the cut, `d` is the distance outwards from the frame's outer edge, `v` the depth from the frame's outer face
+inwards to the room, as in `section_parts`; both true mm.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from elevations.drawing.entities import Entity, Fill, Stroke
+from elevations.drawing.layers import FINE, THIN, VISIBLE, Layer
+from elevations.geometry.fit import Site
+from elevations.geometry.fit_fixing import GUESSED_PACKER_MM, Hold
+from elevations.plane import Box, Corner, Outline
+from elevations.spec.site import Wall
+from elevations.views.hatch import MATERIALS, hatched
+from elevations.views.section_parts import Run
+from elevations.views.sill import sill_profile
+
+WALL_DRAWN_MM = 130.0
+"""How much of the wall is drawn beyond the gap."""
+CLOSER_MM = 40.0
+BEHIND_CHECK_MM = 10.0
+"""Drawn between a frame and the wall behind a check: the inner hole is not part of the survey."""
+STEEL_PLATE_MM = 8.0
+"""A steel lintel is drawn as the plate that carries the wall."""
+BED_MM = 3.0
+PACKER_WIDTH_MM, BRACKET_MM, FOOT_MM = 24.0, 3.0, 60.0
+SEAL_DEPTH_MM, SKIN_MM = 6.0, 1.0
+LEAST_JOINT_MM = 1.5
+INNER_LEAF = "block"
+
+
+@dataclass(frozen=True, slots=True)
+class End:
+    """One end of a cut: a frame edge and the wall beyond it."""
+
+    run: Run
+    site: Site
+    wall: Wall
+    side: str
+    """left jamb, right jamb, head or sill."""
+    sign: float
+    """1 where the wall is at larger t."""
+    hold: Hold | None
+    """How it is fixed; None where nothing is."""
+
+    @property
+    def edge(self) -> float:
+        """The frame's outer edge, t as drawn."""
+        return self.run.moved(self.run.bounds[0 if self.sign < 0 else -1][2])
+
+    @property
+    def stack(self) -> float:
+        """Add-on, lining, allowance, sill and packers between frame and gap."""
+        fit, sill = self.site.fit, self.site.sill
+        own = {"left jamb": fit.add_ons.left, "right jamb": fit.add_ons.right, "head": fit.add_ons.head + fit.head_allowance,
+               "sill": fit.add_ons.sill + ((sill.height + sill.packers) if sill else 0.0)}[self.side]
+        return own + (fit.reveal.lining if self.side != "sill" and fit.reveal.kind == "inner-leaf" else 0.0)
+
+    @property
+    def add_on(self) -> float:
+        return float({"left jamb": self.site.fit.add_ons.left, "right jamb": self.site.fit.add_ons.right,
+                      "head": self.site.fit.add_ons.head, "sill": self.site.fit.add_ons.sill}[self.side])
+
+    @property
+    def lap(self) -> float:
+        """How far a check's outer leaf runs over the frame; 0 without one."""
+        return (self.site.fit.reveal.lap or 0.0) if self.site.fit.reveal.kind == "check" and self.side != "sill" else 0.0
+
+    @property
+    def gap(self) -> float:
+        """At the middle of the side, as surveyed; else what is usual."""
+        if self.lap:
+            return BEHIND_CHECK_MM
+        fitted = self.site.fitted
+        if fitted is None:
+            return self.site.fixings.screw.packer or GUESSED_PACKER_MM
+        return max(0.0, next(gap.mm for gap in fitted.gaps if gap.side == self.side and gap.place == "middle"))
+
+    @property
+    def start(self) -> float:
+        """Where the wall begins, d."""
+        return self.stack + self.gap
+
+    def box(self, v0: float, v1: float, d0: float, d1: float) -> Box:
+        """A rectangle of the section on the page."""
+        low, high = sorted((self.edge + self.sign * d0, self.edge + self.sign * d1))
+        return self.run.box(low, v0, high, v1).bounds
+
+    def at(self, v: float, d: float) -> Corner:
+        """A place of the section on the page."""
+        return self.run.corner(self.edge + self.sign * d, v)
+
+
+Pieces = Iterator[tuple[str, Box]]
+
+
+def layers(wall: Wall) -> list[tuple[str, float, float]]:
+    """What the wall is made of, from outside in: material, v to v. A cavity is left out."""
+    at, found = -wall.frame_at, []
+    for material, thickness in (
+        ("render", wall.render), (wall.material, wall.thickness), ("", wall.cavity), (INNER_LEAF, wall.inner), ("plaster", wall.plaster),
+    ):
+        if thickness and material:
+            found.append((material, at, at + thickness))
+        at += thickness
+    return found
+
+
+def masonry(end: End) -> Pieces:
+    """The wall itself beyond one edge: leaves with their lintel, closer, plaster on the reveal, window board."""
+    wall, depth, far = end.wall, end.run.window.system.depth, end.start + WALL_DRAWN_MM
+    for material, v0, v1 in layers(wall):
+        for a, b, first in _split(v0, v1, end):
+            if end.side == "head" and material not in ("render", "plaster") and not (end.lap and b <= 0):
+                high = STEEL_PLATE_MM if wall.lintel.kind == "steel" else wall.lintel.height
+                top = min(far, first + high)
+                yield wall.lintel.kind, end.box(a, b, first, top)
+                if top < far:
+                    yield material, end.box(a, b, top, far)
+            else:
+                yield material, end.box(a, b, first, far)
+    inside = -wall.frame_at + wall.whole
+    if wall.cavity:
+        out = -wall.frame_at + wall.render + wall.thickness
+        yield "cavity closer", end.box(out, out + wall.cavity, end.start, end.start + CLOSER_MM)
+    if end.side != "sill" and wall.plaster and inside - wall.plaster > depth + 2:
+        yield "plaster", end.box(depth + 2, inside, end.start - wall.plaster, end.start)
+    if end.side == "sill" and wall.window_board is not None:
+        board = wall.window_board
+        yield "window board", end.box(depth + 1, inside + board.nosing, end.start - BED_MM - board.thickness, end.start - BED_MM)
+
+
+def _split(v0: float, v1: float, end: End) -> list[tuple[float, float, float]]:
+    """A layer as v to v and where it begins, d: before a check it runs over the frame, behind it it starts at the gap."""
+    if not end.lap or v0 >= 0:
+        return [(v0, v1, end.start)]
+    before = (v0, min(v1, 0.0), -end.lap)
+    return [before] if v1 <= 0 else [before, (0.0, v1, end.start)]
+
+
+def joint(end: End) -> Pieces:
+    """What fills the gap: sealant and backer at both faces, foam between."""
+    depth, d0, d1 = end.run.window.system.depth, end.stack, end.start
+    if end.gap < LEAST_JOINT_MM:
+        return
+    back = SKIN_MM + SEAL_DEPTH_MM
+    thick = min(end.gap, 10.0)
+    yield "foam", end.box(back + thick, depth - back, d0, d1)
+    yield "sealant", end.box(SKIN_MM, back, d0, d1)
+    yield "backer", end.box(back, back + thick, d0, d1)
+    yield "sealant", end.box(depth - back, depth - SKIN_MM, d0, d1)
+    if end.hold is not None:
+        yield "packer", end.box(depth / 2 - PACKER_WIDTH_MM / 2, depth / 2 + PACKER_WIDTH_MM / 2, d0, d1)
+
+
+def under_and_over(end: End) -> Pieces:
+    """The add-on between frame and sill or wall, and packers under a sill."""
+    depth = end.run.window.system.depth
+    if end.add_on:
+        yield "add-on", end.box(0.0, depth, 0.0, end.add_on)
+    sill = end.site.sill
+    if end.side == "sill" and sill is not None and sill.packers:
+        yield "packer", end.box(depth / 2 - PACKER_WIDTH_MM / 2, depth / 2 + PACKER_WIDTH_MM / 2, end.add_on + sill.height, end.stack)
+
+
+def sill_items(end: End) -> Iterator[Entity]:
+    """The sill cut across."""
+    sill = end.site.sill
+    if end.side != "sill" or sill is None:
+        return
+    corners = [end.at(v, -t) for v, t in sill_profile(sill, end.run.window.system.depth, -end.add_on)]
+    yield Fill(Outline(tuple(corners)), Layer.HATCH, MATERIALS["sill"].tone)
+    yield Stroke(tuple(corners), Layer.SILL, closed=True, weight=VISIBLE)
+
+
+def fixing_items(end: End) -> Iterator[Entity]:
+    """The screw through the frame and the gap into the wall, or the bracket at the frame's inner face."""
+    hold, depth = end.hold, end.run.window.system.depth
+    if hold is None:
+        return
+    if hold.how == "screw":
+        v, tip = depth / 2, end.start + (hold.embedment or 40.0)
+        yield Stroke((end.at(v, -hold.through), end.at(v, tip)), Layer.FIXING, weight=VISIBLE)
+        yield Stroke((end.at(v - 5, -hold.through), end.at(v + 5, -hold.through)), Layer.FIXING, weight=VISIBLE)
+        return
+    plate = [(depth, -35.0), (depth, end.start), (depth + FOOT_MM, end.start), (depth + FOOT_MM, end.start - BRACKET_MM),
+             (depth + BRACKET_MM, end.start - BRACKET_MM), (depth + BRACKET_MM, -35.0)]
+    corners = tuple(end.at(v, d) for v, d in plate)
+    yield Fill(Outline(corners), Layer.HATCH, MATERIALS["steel"].tone)
+    yield Stroke(corners, Layer.FIXING, closed=True, weight=THIN)
+    yield Stroke((end.at(depth + 6, -20.0), end.at(depth - 18, -20.0)), Layer.FIXING, weight=VISIBLE)
+    if end.side == "sill":
+        yield Stroke((end.at(depth + FOOT_MM - 20, end.start - 6), end.at(depth + FOOT_MM - 20, end.start + (hold.embedment or 40.0))), Layer.FIXING, weight=VISIBLE)
+
+
+def drawn(end: End, scale: float) -> tuple[list[Entity], list[str]]:
+    """Everything at one end, back to front, and the names of its materials."""
+    items: list[Entity] = []
+    names: list[str] = []
+    for parts, edge, weight in ((masonry(end), True, THIN), (joint(end), False, FINE), (under_and_over(end), True, FINE)):
+        for material, box in parts:
+            if box.width < 1e-6 or box.height < 1e-6:
+                continue
+            items += hatched(box, material, scale, edge=edge, weight=weight)
+            names.append(material)
+    cut = list(sill_items(end))
+    items += cut
+    names += ["sill"] if cut else []
+    items += fixing_items(end)
+    return items, list(dict.fromkeys(names))
