@@ -26,7 +26,7 @@ def check(case: Case) -> Iterator[Result]:
 
 def _of_light(case: Case, light: Light) -> Iterator[Result]:
     about, limit = case.about(KEY, f"light {light.number}"), case.rules.limit
-    clear = clear_opening(case.window.system, light)
+    clear = clear_opening(case.window, light)
     yield about.at_least("clear area", clear.area, limit("escape-area"), hint="a wider or higher sash, or hinges that take less of the opening")
     yield about.at_least("clear width", clear.width, limit("escape-width"), hint="a wider sash, or hinges that take less of the opening")
     yield about.at_least("clear height", clear.height, limit("escape-height"), hint="a higher sash")

@@ -14,9 +14,9 @@ from elevations.calculation import Calculation, CannotTell, Step
 from elevations.catalogue.hardware import HardwareItem
 from elevations.catalogue.system import PartKind, System
 from elevations.geometry.stations import to_station
-from elevations.geometry.window import Light, Sash
+from elevations.geometry.window import Light, Sash, Window
 from elevations.plane import Box
-from elevations.structure.dead_load import light_kg
+from elevations.schedules.hardware import fits, items_by_kind, measured
 
 RIGHT_ANGLE = 90.0
 HINGE_KEYS = ("left", "right", "top", "bottom")
@@ -42,42 +42,31 @@ class ClearOpening:
         return Calculation(area, "m2", steps, tuple(dict.fromkeys((*self.width.assumed, *self.height.assumed))))
 
 
-def carriers(system: System, light: Light) -> list[HardwareItem]:
-    """The items that can carry a sash of this way of opening, in the system's order: those with a greatest mass."""
-    wanted = {""} | ({"escape"} if light.spec.escape else set()) | ({"restrictor"} if light.spec.restrictor else set())
-    items = [item for item in system.hardware if light.opening in item.openings and item.mass_kg is not None and item.only in wanted]
-    return sorted(items, key=lambda item: item.only == "")   # what the light asks for by name comes first
+def carriers(window: Window, light: Light) -> list[HardwareItem]:
+    """The items that can carry a sash of this way of opening, the preferred first: those with a greatest mass."""
+    return [item for items in items_by_kind(window, light).values() for item in items if item.mass_kg is not None]
 
 
-def carries(item: HardwareItem, width_mm: float, height_mm: float, mass_kg: float) -> bool:
-    """Whether the item takes a sash of this size and mass, limits included."""
-    return (
-        item.width_mm[0] <= width_mm <= item.width_mm[1]
-        and item.height_mm[0] <= height_mm <= item.height_mm[1]
-        and (item.mass_kg is None or mass_kg <= item.mass_kg)
-    )
+def carrier(window: Window, light: Light) -> HardwareItem | None:
+    """The item that carries the light's sash, as the hardware schedule chooses it; None where none does."""
+    seen = measured(window, light, light.sashes[0])
+    return next((item for item in carriers(window, light) if fits(item, seen)), None)
 
 
-def carrier(system: System, light: Light) -> HardwareItem | None:
-    """The first item that carries the light's sash; None where none does."""
-    box, mass = light.sashes[0].outer.outline.bounds, light_kg(system, light)
-    return next((item for item in carriers(system, light) if carries(item, box.width, box.height, mass)), None)
-
-
-def angle(system: System, light: Light) -> Calculation | CannotTell:
+def angle(window: Window, light: Light) -> Calculation | CannotTell:
     """How far the light opens, degrees."""
     if light.spec.opens_to is not None:
         return Calculation(light.spec.opens_to, "degrees", (Step("opens to", light.spec.opens_to, "degrees", "job: opens_to"),))
-    item = carrier(system, light)
+    item = carrier(window, light)
     if item is not None and item.opens_degrees is not None:
-        source = f"{system.name}: hardware {item.item}, {item.title}"
+        source = f"{window.system.name}: hardware {item.item}, {item.title}"
         return Calculation(item.opens_degrees, "degrees", (Step("opens to", item.opens_degrees, "degrees", source),))
-    return CannotTell((f"opens_to of light {light.number} (how far it opens, degrees), or `opens` of its hardware in {system.name}",))
+    return CannotTell((f"opens_to of light {light.number} (how far it opens, degrees), or `opens` of its hardware in {window.system.name}",))
 
 
-def clear_opening(system: System, light: Light) -> ClearOpening:
+def clear_opening(window: Window, light: Light) -> ClearOpening:
     """The free opening of a light with one sash, a rectangle hung at one of its edges; of others it can't be told."""
-    box = to_station(system, light.region, "sight").outline.bounds
+    box = to_station(window.system, light.region, "sight").outline.bounds
     declared = light.spec.clear_opening
     if declared is not None:
         width, height = (
@@ -91,7 +80,7 @@ def clear_opening(system: System, light: Light) -> ClearOpening:
         missing = CannotTell((f"clear_opening of light {light.number} ({light.words}), as its hardware's maker declares it",))
         return ClearOpening(missing, missing, box.bottom)
     turned = "width" if edges[0] in ("left", "right") else "height"
-    free = _turned(system, light, sash, box, edges[0])
+    free = _turned(window, light, sash, box, edges[0])
     whole = _whole("height" if turned == "width" else "width", box)
     bottom = box.top - free.value if edges[0] == "bottom" and isinstance(free, Calculation) else box.bottom
     return ClearOpening(free, whole, bottom) if turned == "width" else ClearOpening(whole, free, bottom)
@@ -102,26 +91,26 @@ def _whole(name: str, box: Box) -> Calculation:
     return Calculation(mm, "mm", (Step(f"clear {name}", mm, "mm", "between the inmost edges of what the sash hangs in"),))
 
 
-def _turned(system: System, light: Light, sash: Sash, box: Box, edge: str) -> Calculation | CannotTell:
+def _turned(window: Window, light: Light, sash: Sash, box: Box, edge: str) -> Calculation | CannotTell:
     """The free way across the axis that the sash turns on."""
     name = "width" if edge in ("left", "right") else "height"
     start = _whole(name, box)
-    item, asked = carrier(system, light), light.spec.opens_to
+    item, asked = carrier(window, light), light.spec.opens_to
     as_far = item is not None and (asked is None or (item.opens_degrees is not None and asked >= item.opens_degrees))
     if item is not None and item.takes_mm is not None and as_far:
-        taken = Step("taken off by the open sash", -item.takes_mm, "mm", f"{system.name}: hardware {item.item}, {item.title}")
+        taken = Step("taken off by the open sash", -item.takes_mm, "mm", f"{window.system.name}: hardware {item.item}, {item.title}")
         free = max(0.0, start.value - item.takes_mm)
         return Calculation(free, "mm", (*start.steps, taken, Step(f"clear {name}, open", free, "mm", "sum")))
-    opened = angle(system, light)
+    opened = angle(window, light)
     if isinstance(opened, CannotTell):
         return opened
     outer = sash.outer.outline.bounds
     reach = {"left": box.right - outer.left, "right": outer.right - box.left, "top": outer.top - box.bottom, "bottom": box.top - outer.bottom}[edge]
-    deep = sash_depth_mm(system)
+    deep = sash_depth_mm(window.system)
     free = max(0.0, min(start.value, reach * math.sin(math.radians(min(opened.value, RIGHT_ANGLE))) - deep))
     steps = (
         *start.steps, *opened.steps, Step("hinge edge of the sash to the far edge of the opening", reach, "mm", "resolved window"),
-        Step("depth of the sash", deep, "mm", f"{system.name}: section of the sash, or its depth"),
+        Step("depth of the sash", deep, "mm", f"{window.system.name}: section of the sash, or its depth"),
         Step(f"clear {name}, open = the smaller of the frame's and reach x sin(angle) - depth", free, "mm", "turning about its outer edge"),
     )
     return Calculation(free, "mm", steps, ("the sash turns about the outer edge of its hinge side, as on butt hinges",))

@@ -61,7 +61,7 @@ def openable(case: Case, narrow_worth: float) -> Calculation | CannotTell:
 
 def opens(case: Case, light: Light) -> Calculation | CannotTell:
     """How far it opens for air, degrees: a restrictor that cannot be released by hand holds it."""
-    free = angle(case.window.system, light)
+    free = angle(case.window, light)
     if not light.spec.restrictor or light.spec.restrictor_releases:
         return free
     if light.spec.restrictor_releases is None:

@@ -10,6 +10,7 @@ from elevations.checks.hanging import carrier, carriers
 from elevations.checks.results import Limit, Result, State, shown
 from elevations.checks.rule import Case, Rule
 from elevations.geometry.window import Light
+from elevations.schedules.hardware import limits_words
 from elevations.structure.dead_load import kg_per_m, light_kg
 
 KEY = "sash-limits"
@@ -25,7 +26,7 @@ def check(case: Case) -> Iterator[Result]:
 
 def _of_light(case: Case, light: Light) -> Result:
     system, about = case.window.system, case.about(KEY, light.sashes[0].tag)
-    items = carriers(system, light)
+    items = carriers(case.window, light)
     if len(light.sashes) > 1:
         return about.cannot_tell("whether its hardware carries it", f"the hardware maker's limits for {light.opening}")
     if not items:
@@ -34,16 +35,16 @@ def _of_light(case: Case, light: Light) -> Result:
         return about.cannot_tell("its mass", f"kg_per_m of the sash in {system.name}")
     box, mass = light.sashes[0].outer.outline.bounds, mass_of(case, light)
     size = f"{shown(box.width, 'mm').removesuffix(' mm')} × {shown(box.height, 'mm')}"
-    found = carrier(system, light)
+    found = carrier(case.window, light)
     if found is not None:
         return about.result(
-            State.PASS, f"{size}, {shown(mass.value, 'kg')}: {found.item}, {found.title}, carries {_range_words(found)}",
+            State.PASS, f"{size}, {shown(mass.value, 'kg')}: {found.item}, {found.title}, carries {limits_words(found)}",
             value=mass, limit=_limit(case, found), sense="at most",
         )
     nearest = max(items, key=lambda item: (item.width_mm[0] <= box.width <= item.width_mm[1], item.height_mm[0] <= box.height <= item.height_mm[1], item.mass_kg or 0))
     limit = _limit(case, nearest)
     return about.result(
-        State.FAIL if limit.hard else State.WARN, f"{size}, {shown(mass.value, 'kg')}: nothing in {system.name} carries it; the nearest, {nearest.item}, takes {_range_words(nearest)}",
+        State.FAIL if limit.hard else State.WARN, f"{size}, {shown(mass.value, 'kg')}: nothing in {system.name} carries it; the nearest, {nearest.item}, takes {limits_words(nearest)}",
         value=mass, limit=limit, sense="at most", hint="a smaller sash, lighter glass, or hardware for it in the system's file",
     )
 
@@ -56,11 +57,6 @@ def mass_of(case: Case, light: Light) -> Calculation:
     length = sum(member.length.value for member in members) / 1000
     steps += [Step("sash profiles", length, "m", "cut lengths"), Step("sash profile with reinforcement", kg_per_m(system, "sash"), "kg/m", f"{system.name}: members.sash")]
     return Calculation(total, "kg", (*steps, Step("mass of the sash", total, "kg", "sum")), ("beads, gaskets and hardware are left out",))
-
-
-def _range_words(item: HardwareItem) -> str:
-    width, height = item.width_mm, item.height_mm
-    return f"{width[0]:g} to {width[1]:g} × {height[0]:g} to {height[1]:g} mm and {shown(item.mass_kg or 0.0, 'kg')}"
 
 
 def _limit(case: Case, item: HardwareItem) -> Limit:

@@ -52,7 +52,7 @@ def hardware_rows(window: Window) -> Iterator[HardwareRow]:
     rows = []
     for light, sash in _opening_sashes(window):
         seen = measured(window, light, sash)
-        for kind, items in _by_kind(window, light).items():
+        for kind, items in items_by_kind(window, light).items():
             fitting = next((item for item in items if fits(item, seen)), None)
             if fitting is None:
                 rows.append(HardwareRow(kind, NONE_FITS, "", 0, 0, "", (f"{seen.tag} ({seen.words})",)))
@@ -65,7 +65,7 @@ def hardware_rows(window: Window) -> Iterator[HardwareRow]:
 def hardware_findings(window: Window) -> Iterator[Finding]:
     """Each sash and kind of hardware that none of the system's items fits; nothing where the system lists no hardware."""
     for light, sash in _opening_sashes(window):
-        seen, by_kind = measured(window, light, sash), _by_kind(window, light)
+        seen, by_kind = measured(window, light, sash), items_by_kind(window, light)
         subject = f"{sash.tag}"
         if window.system.hardware and not by_kind:
             yield Finding(
@@ -117,7 +117,7 @@ def _opening_sashes(window: Window) -> Iterator[tuple[Light, Sash]]:
         yield from ((light, sash) for sash in light.sashes if not sash.dummy)
 
 
-def _by_kind(window: Window, light: Light) -> dict[str, list[HardwareItem]]:
+def items_by_kind(window: Window, light: Light) -> dict[str, list[HardwareItem]]:
     """The system's items that a light may get, by kind; those that are for its special needs first."""
     wanted = {"", *(["restrictor"] if light.spec.restrictor else []), *(["escape"] if light.spec.escape else [])}
     found: dict[str, list[HardwareItem]] = {}

@@ -43,28 +43,28 @@ def test_the_clear_opening_by_hand():
 
 def lights(window, **more):
     window = case_of(window, **more).window
-    return window.system, window.lights[0]
+    return window, window.lights[0]
 
 
 def test_a_sash_that_opens_less_far_leaves_less():
     # turning about its outer edge: from the sash's edge at 43 to the mullion at 600 - 38, at 60 degrees, less the sash's depth
-    system, light = lights(two(", opens_to: 60"))
-    expected = (600 - 38 - 43) * math.sin(math.radians(60)) - sash_depth_mm(system)
-    assert clear_opening(system, light).width.value == pytest.approx(expected)
-    assert clear_opening(system, light).width.value < 450
+    window, light = lights(two(", opens_to: 60"))
+    expected = (600 - 38 - 43) * math.sin(math.radians(60)) - sash_depth_mm(window.system)
+    assert clear_opening(window, light).width.value == pytest.approx(expected)
+    assert clear_opening(window, light).width.value < 450
 
 
 def test_a_sash_clears_no_more_than_its_frame():
-    system, light = lights(two(", opens_to: 180"))
-    assert clear_opening(system, light).width.value <= 496
+    window, light = lights(two(", opens_to: 180"))
+    assert clear_opening(window, light).width.value <= 496
 
 
 @pytest.mark.parametrize(("hinge", "light"), [("", "top-hung"), ("", "bottom-hung")])
 def test_lights_hung_at_head_or_sill_lose_height(hinge, light):
-    system, made = lights(f"frame: {{width: 900, height: 600}}\nlights: [{{light: {light}, opens_to: 10}}]")
-    clear = clear_opening(system, made)
+    window, made = lights(f"frame: {{width: 900, height: 600}}\nlights: [{{light: {light}, opens_to: 10}}]")
+    clear = clear_opening(window, made)
     assert clear.width.value == 900 - 132
-    assert clear.height.value == pytest.approx(max(0, (600 - 66 - 43) * math.sin(math.radians(10)) - sash_depth_mm(system)))
+    assert clear.height.value == pytest.approx(max(0, (600 - 66 - 43) * math.sin(math.radians(10)) - sash_depth_mm(window.system)))
     # what opens of a bottom-hung light is its top
     assert clear.bottom_mm == (66 if light == "top-hung" else 534 - clear.height.value)
 
@@ -118,9 +118,9 @@ def test_without_hardware_the_clear_opening_cannot_be_told(tmp_path):
 
 
 def test_a_shaped_light_is_not_guessed():
-    window = "frame: {width: 900, height: 1200}\nhead: {raked: {left: 900, right: 1200}}\nlights: [{light: side-hung, hinge: left, escape: true}]"
-    system, light = lights(window)
-    clear = clear_opening(system, light)
+    text = "frame: {width: 900, height: 1200}\nhead: {raked: {left: 900, right: 1200}}\nlights: [{light: side-hung, hinge: left, escape: true}]"
+    window, light = lights(text)
+    clear = clear_opening(window, light)
     assert isinstance(clear.width, CannotTell)
     assert "clear_opening of light 1" in clear.width.needs[0]
 
