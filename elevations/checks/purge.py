@@ -69,8 +69,10 @@ def opens(case: Case, light: Light) -> Calculation | CannotTell:
     held = case.rules.limit("restrictor-opening")
     edges = [edge for sash in light.sashes for edge in sash.hinge_edges]
     box = light.sashes[0].outer.outline.bounds
-    if held is None or not edges:
+    if held is None:
         return free
+    if not edges:
+        return CannotTell((f"how far its restrictor lets light {light.number} ({light.words}) open",))
     reach = box.width if edges[0] in ("left", "right") else box.height
     degrees = math.degrees(2 * math.asin(min(1.0, held.value / 2 / reach)))
     return Calculation(degrees, "degrees", (
