@@ -11,11 +11,12 @@ from typing import TYPE_CHECKING, TypeVar
 
 from elevations.catalogue.load import find_system
 from elevations.catalogue.system import System
-from elevations.errors import Finding, SpecError
+from elevations.errors import Finding, Problem, SpecError
 from elevations.geometry.resolve import each_window, resolve_window
 from elevations.geometry.window import Window
 from elevations.schedules.explain import UnknownNameError
 from elevations.schedules.table import Schedule
+from elevations.sheets.readers import Standing
 from elevations.spec.load import LoadedJob, load_job, locate
 from elevations.spec.marks import file_name
 from elevations.spec.model import Job
@@ -30,6 +31,7 @@ OnFindings = Callable[[Sequence[Finding]], None]
 
 CHUNK = 8
 """Windows handed to a worker at a time: about half a second of work."""
+DEFAULT_READER = "factory"
 ALONE = 24
 """Up to this many windows are drawn in this process: starting others takes longer."""
 
@@ -55,6 +57,10 @@ class Order:
     folder: Path
     force: bool = False
     """Replace files that are not ours."""
+    reader: str = ""
+    """A key of `sheets.readers.READERS`; empty: the factory's sheet, approved or not."""
+    unapproved: bool = False
+    """Draw for a reader who needs approval what is not approved as it now is, and say so on the sheet."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,8 +70,8 @@ class Piece:
     order: Order
     job: Job
     """Without its windows."""
-    specs: tuple[tuple[int, WindowSpec], ...]
-    """Number in the job, and window."""
+    specs: tuple[tuple[int, WindowSpec, Standing], ...]
+    """Number in the job, window, and how its approval stands."""
     beside: str
 
 
@@ -114,8 +120,13 @@ def targets(loaded: LoadedJob, order: Order) -> list[Path]:
     """The files that the order writes, in its order of windows, then formats."""
     from elevations.export import FORMATS
 
-    marks = known_marks(loaded, order.marks)
-    return [order.folder / (file_name(mark) + FORMATS[key].suffix) for mark in marks for key in order.formats]
+    return [_target(order, mark, FORMATS[key].suffix) for mark in known_marks(loaded, order.marks) for key in order.formats]
+
+
+def _target(order: Order, mark: str, suffix: str) -> Path:
+    """W1.svg; for another reader than the factory W1-customer.svg."""
+    whose = f"-{order.reader}" if order.reader not in ("", DEFAULT_READER) else ""
+    return order.folder / (file_name(mark) + whose + suffix)
 
 
 def draw(
@@ -123,21 +134,28 @@ def draw(
 ) -> Iterator[Path]:
     """Write the drawings, one file a window and format, and give each file's path when it is whole.
 
-    Before the first file is written every window of the job is resolved (SpecError has all problems) and every file
-    in the way is looked at (OthersFilesError names them all); `on_findings` hears what each
-    window does not meet. `executor` takes the place of this machine's processes.
+    Before the first file is written every window of the job is resolved (SpecError has all problems, and every window
+    that is not approved where the reader needs it) and every file in the way is looked at (OthersFilesError names them
+    all); `on_findings` hears what each window does not meet. `executor` takes the place of this machine's processes.
     """
     from elevations.batch import chunks, in_order, process_pool
     from elevations.export.files import may_replace
 
     marks = set(known_marks(loaded, order.marks))
+    standings = {}
+    approvals = Approvals(loaded, order)
     for window in windows(loaded):
-        if on_findings is not None and window.mark in marks:
+        if window.mark not in marks:
+            continue
+        standings[window.mark] = approvals.standing(window)
+        if on_findings is not None:
             on_findings(window.findings)
+    if approvals.problems:
+        raise SpecError(locate(loaded.document, approvals.problems))
     others = [] if order.force else [path for path in targets(loaded, order) if not may_replace(path)]
     if others:
         raise OthersFilesError(others)
-    specs = [(number, spec) for number, spec in enumerate(loaded.job.windows) if spec.mark in marks]
+    specs = [(number, spec, standings[spec.mark]) for number, spec in enumerate(loaded.job.windows) if spec.mark in marks]
     header = loaded.job.model_copy(update={"windows": ()})
     pieces = (Piece(order, header, chunk, folder_of(loaded)) for chunk in chunks(specs, CHUNK))
     if executor is None and (workers == 1 or len(specs) <= ALONE):
@@ -147,6 +165,36 @@ def draw(
     with nullcontext(executor) if executor is not None else process_pool(workers) as pool:
         for paths in in_order(draw_piece, pieces, pool, workers):
             yield from paths
+
+
+class Approvals:
+    """What a job's approvals say of windows that are to be drawn."""
+
+    def __init__(self, loaded: LoadedJob, order: Order) -> None:
+        from elevations.approval.state import record_of
+        from elevations.sheets.readers import READERS
+
+        self.loaded, self.order = loaded, order
+        self.record = record_of(loaded)
+        self.needed = bool(order.reader) and READERS[order.reader].needs_approval
+        self.problems: list[Problem] = []
+
+    def standing(self, window: Window) -> Standing:
+        """For the window's sheet; one that may not be drawn becomes a problem. Empty where the job keeps no approvals."""
+        from elevations.approval.state import approval_state
+
+        if not (self.needed or self.record.approvals):
+            return Standing()
+        state = approval_state(self.loaded, window, self.record)
+        if not self.needed or state.holds:
+            return Standing(state.words)
+        if not self.order.unapproved:
+            self.problems.append(Problem(
+                "not-approved", f"{window.mark} is {state.words}; nothing goes to the {self.order.reader} unapproved",
+                "record the approval with `elevations approve`, or draw it with --unapproved, which the sheet then says",
+                (*window.path, "mark"),
+            ))
+        return Standing(state.words, state.words.upper())
 
 
 def write_files(files: Sequence[tuple[Path, bytes]], *, force: bool) -> Iterator[Path]:
@@ -169,14 +217,15 @@ def draw_piece(piece: Piece) -> list[Path]:
 def _draw_piece(piece: Piece) -> Iterator[Path]:
     from elevations.export import FORMATS
     from elevations.export.files import NotOurs, write_whole
-    from elevations.sheets.factory import factory_sheets
+    from elevations.sheets.readers import READERS
 
-    for number, spec in piece.specs:
+    reader = READERS[piece.order.reader or DEFAULT_READER]
+    for number, spec, standing in piece.specs:
         window = resolve_window(piece.job, spec, ("windows", number), _systems(piece.beside))
         kinds = [FORMATS[key] for key in piece.order.formats]
-        sheets = factory_sheets(window, piece.job, sorted({kind.layout for kind in kinds}))
+        sheets = reader.sheets(window, piece.job, sorted({kind.layout for kind in kinds}), standing)
         for kind in kinds:
-            path = piece.order.folder / (file_name(spec.mark) + kind.suffix)
+            path = _target(piece.order, spec.mark, kind.suffix)
             data = kind.write(sheets[kind.layout])
             try:
                 write_whole(path, data, force=piece.order.force)

@@ -9,21 +9,28 @@ from pathlib import Path
 import click
 
 from elevations.answers import counted
-from elevations.commands.options import job_argument, window_option
+from elevations.commands.options import format_keys, job_argument, window_option
 from elevations.errors import Finding
+from elevations.spelling import did_you_mean
 
 DEFAULT_OUT = "drawings"
+USUAL_FORMATS = ("dxf", "svg")
 
 
 @click.command()
 @job_argument
 @window_option
-@click.option("--format", "formats", metavar="dxf,svg", default="dxf,svg", show_default=True, help="Which files to write.")
+@click.option("--for", "reader", metavar="READER", default="", help="Who reads them: factory, customer, workshop; the factory's only of approved windows.")
+@click.option("--unapproved", is_flag=True, help="With --for factory: windows that are not approved too; the sheet says so.")
+@click.option("--format", "formats", metavar="dxf,svg,pdf", help="Which files to write [default: dxf,svg, or svg where DXF can't be had].")
 @click.option("--out", "folder", metavar="DIR", default=DEFAULT_OUT, show_default=True, help="Folder to write to; made if need be.")
 @click.option("--force", is_flag=True, help="Replace files that this program did not write.")
 @click.option("--jobs", type=click.IntRange(1), metavar="N", help="Processes to use [default: one a processor].")
 @click.option("--dry-run", is_flag=True, help="Name the files, write none.")
-def command(*, job: str, marks: tuple[str, ...], formats: str, folder: str, force: bool, jobs: int | None, dry_run: bool) -> None:
+def command(
+    *, job: str, marks: tuple[str, ...], reader: str, unapproved: bool, formats: str | None, folder: str, force: bool, jobs: int | None,
+    dry_run: bool,
+) -> None:
     """Draw the windows of JOB: elevation, sections and tables, one file a window and format.
 
     Prints the path of each file. Files are named by their window's mark; each is written whole or not at all, and
@@ -33,7 +40,7 @@ def command(*, job: str, marks: tuple[str, ...], formats: str, folder: str, forc
     from elevations.batch import usable_cores
 
     loaded = pipeline.read(job)
-    order = pipeline.Order(marks, _formats(formats), Path(folder), force)
+    order = pipeline.Order(marks, _formats(reader, formats), Path(folder), force, reader, unapproved)
     paths = pipeline.targets(loaded, order)
     findings: list[Finding] = []
     if dry_run:
@@ -59,11 +66,20 @@ def _drawn(paths: Iterator[Path], count: int) -> None:
         click.echo(path)
 
 
-def _formats(text: str) -> tuple[str, ...]:
+def _formats(reader: str, asked: str | None) -> tuple[str, ...]:
+    """The formats to write; words where there is no such reader, or their sheet can't be had in one of them."""
     from elevations.export import FORMATS
+    from elevations.pipeline import DEFAULT_READER
+    from elevations.sheets.readers import READERS
 
-    keys = [key.strip().lower() for key in text.split(",") if key.strip()]
-    unknown = [key for key in keys if key not in FORMATS]
-    if unknown or not keys:
-        raise click.BadParameter(f"there is no format '{', '.join(unknown)}'; there are {', '.join(FORMATS)}", param_hint="--format")
-    return tuple(key for key in FORMATS if key in keys)
+    if reader and reader not in READERS:
+        guess = did_you_mean(reader, READERS) or "there are " + "; ".join(f"{r.key} ({r.help})" for r in READERS.values())
+        raise click.BadParameter(f"there is no reader '{reader}'; {guess}", param_hint="--for")
+    styles = READERS[reader or DEFAULT_READER].styles
+    if asked is None:
+        return tuple(key for key in USUAL_FORMATS if FORMATS[key].layout in styles)
+    keys = format_keys(asked, FORMATS)
+    wrong = [key for key in keys if FORMATS[key].layout not in styles]
+    if wrong:
+        raise click.BadParameter(f"the {reader}'s sheet is laid out for paper, which {', '.join(wrong)} is not", param_hint="--format")
+    return keys

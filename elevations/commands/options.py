@@ -2,8 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
+
 import click
 
 job_argument = click.argument("job", metavar="JOB")
 json_option = click.option("--json", "as_json", is_flag=True, help="Answer as JSON.")
 window_option = click.option("--window", "marks", metavar="MARK", multiple=True, help="Only this window; may be repeated.")
+
+
+def format_keys(text: str, known: Collection[str]) -> tuple[str, ...]:
+    """The formats that an option's text names, in the order of those known. Raises click.BadParameter naming the unknown."""
+    keys = [key.strip().lower() for key in text.split(",") if key.strip()]
+    unknown = [key for key in keys if key not in known]
+    if unknown or not keys:
+        raise click.BadParameter(f"there is no format '{', '.join(unknown)}'; there are {', '.join(known)}", param_hint="--format")
+    return tuple(key for key in known if key in keys)

@@ -9,7 +9,7 @@ import pytest
 from tests.cli.typed import JOB, names, run
 
 USAGE = [
-    (("chek", "job.yaml"), "No such command"),
+    (("chek", "job.yaml"), "did you mean 'check'?"),
     (("draw",), "Missing argument"),
     (("draw", "job.yaml", "--format", "png"), "there are dxf, svg"),
     (("draw", "job.yaml", "--format", ""), "there are dxf, svg"),

@@ -1,0 +1,72 @@
+"""Who a sheet is for: one line a reader, each with the sheet that has what that reader needs and nothing else."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+
+from elevations.drawing.entities import Sheet
+from elevations.geometry.window import Window
+from elevations.spec.model import Job
+
+Sheets = Mapping[str, Sheet]
+"""By style: paper or model."""
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """How a window's approval stands, in words for a sheet; empty where the job keeps no approvals."""
+
+    words: str = ""
+    warning: str = ""
+    """Large across the sheet: it goes out although it is not approved."""
+
+
+@dataclass(frozen=True, slots=True)
+class Reader:
+    """Somebody who reads drawings."""
+
+    key: str
+    """As the user names them; files for others than the factory carry it in their names."""
+    help: str
+    styles: tuple[str, ...]
+    """Of paper and model: what their sheet can be laid out for."""
+    sheets: Callable[[Window, Job, Sequence[str], Standing], Sheets]
+    """Window, job, styles wanted and how its approval stands, to a sheet a style."""
+    needs_approval: bool = False
+    """Whether a window that is not approved as it now is must not reach them unasked."""
+
+
+def _factory(window: Window, job: Job, styles: Sequence[str], standing: Standing) -> Sheets:
+    from elevations.sheets.approved import with_approval
+    from elevations.sheets.factory import factory_sheets
+
+    made = factory_sheets(window, job, styles)
+    if not standing.words:
+        return made
+    return {style: with_approval(sheet, standing.words, warning=standing.warning) for style, sheet in made.items()}
+
+
+def _customer(window: Window, job: Job, styles: Sequence[str], standing: Standing) -> Sheets:
+    from elevations.sheets.customer import customer_sheet
+
+    agreed = (standing.words,) if standing.words else ()
+    return {style: customer_sheet(window, job, style, agreed=agreed) for style in styles}
+
+
+def _workshop(window: Window, job: Job, styles: Sequence[str], standing: Standing) -> Sheets:  # noqa: ARG001 (its lists say how approval stands)
+    from elevations.sheets.glass_order import glass_page
+    from elevations.sheets.page import sheets_of
+
+    (sheet,) = sheets_of([glass_page(window)], job.job, demonstration=window.system.demonstration)
+    return dict.fromkeys(styles, sheet)
+
+
+READERS: dict[str, Reader] = {
+    reader.key: reader
+    for reader in (
+        Reader("factory", "the manufacturing drawing: elevation, sections, sizes, fixings", ("paper", "model"), _factory, needs_approval=True),
+        Reader("customer", "the window as it will look, in plain words, with a place to sign", ("paper",), _customer),
+        Reader("workshop", "the glass alone, its tags and sizes readable at arm's length", ("paper",), _workshop),
+    )
+}
