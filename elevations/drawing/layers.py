@@ -11,6 +11,8 @@ class Layer(StrEnum):
 
     FRAME = "FRAME"
     BARS = "BARS"
+    COUPLER = "COUPLER"
+    """What joins frames: couplers and bay posts."""
     SASH = "SASH"
     GLASS = "GLASS"
     GLASS_CUT = "GLASS-CUT"
@@ -48,6 +50,7 @@ CUT, VISIBLE, THIN, FINE = 0.50, 0.35, 0.25, 0.18   # ISO 128 series (from memor
 LAYERS: dict[Layer, LayerStyle] = {
     Layer.FRAME: LayerStyle(VISIBLE, "#1b1f24", 7),
     Layer.BARS: LayerStyle(VISIBLE, "#1b1f24", 7),
+    Layer.COUPLER: LayerStyle(VISIBLE, "#1b1f24", 7),
     Layer.SASH: LayerStyle(VISIBLE, "#1b1f24", 7),
     Layer.GLASS: LayerStyle(FINE, "#3f7f9f", 4),
     Layer.GLASS_CUT: LayerStyle(FINE, "#3f7f9f", 4),

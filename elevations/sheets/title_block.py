@@ -28,12 +28,28 @@ class Cell:
     share: float
 
 
+@dataclass(frozen=True, slots=True)
+class Title:
+    """What the sheet shows."""
+
+    name: str
+    """'Window W1'."""
+    location: str
+    sheet: int
+    """Its place in the job, from 1."""
+
+
 def title_block(window: Window, info: JobInfo, scales: str, paper: str, right: float, bottom: float) -> Group:
+    """A window's title block with its bottom right corner there, paper mm."""
+    return titled_block(Title(f"Window {window.mark}", window.location, _sheet_number(window)), info, scales, paper, right, bottom)
+
+
+def titled_block(title: Title, info: JobInfo, scales: str, paper: str, right: float, bottom: float) -> Group:
     """The title block with its bottom right corner there, paper mm."""
     box = Box(right - WIDTH, bottom, right, bottom + HEIGHT)
-    rows = _rows(info, scales, paper, str(_sheet_number(window)))
+    rows = _rows(info, scales, paper, str(title.sheet))
     items: list[Entity] = [line(box.left, box.top, box.right, box.top, CUT), line(box.left, box.bottom, box.left, box.top, CUT)]
-    items += _title(window, box)
+    items += _title(title, box)
     top = box.bottom + ROW * len(rows)
     for row in rows:
         items.append(line(box.left, top, box.right, top, VISIBLE if row is rows[0] else FINE))
@@ -80,16 +96,16 @@ def approved_field(words: str, right: float, bottom: float) -> Group:
     return Group("approved", items, words)
 
 
-def _title(window: Window, box: Box) -> list[Entity]:
+def _title(title: Title, box: Box) -> list[Entity]:
     """Mark and location, large; a long location gets two smaller lines."""
     room, top = WIDTH - 2 * PAD, box.top - 2.6
-    mark = f"Window {window.mark}"
+    mark = title.name
     height = next((h for h in (MARK, 3.5) if text_width(mark, h, bold=True) <= room), VALUE)
     at = Point(box.left + PAD, top)
     items: list[Entity] = [Label(fit(mark, room, height, bold=True), at, height, level="top", bold=True)]
-    location = wrap(window.location, room, 3.5)
+    location = wrap(title.location, room, 3.5)
     height = 3.5 if len(location) <= 1 else 2.5
-    rows = wrap(window.location, room, height)
+    rows = wrap(title.location, room, height)
     if len(rows) > 2:
         rows = [rows[0], fit(" ".join(rows[1:]), room, height)]
     base = box.bottom + ROW * ROWS + 2.0

@@ -99,12 +99,12 @@ def _free_place(
             around = box.grown(margin)
             if not outline.is_box and not holds_box(outline, around):
                 continue
-            if not any(_crosses(a, b, around) for line in strokes for a, b in pairwise(line)):
+            if not any(crosses(a, b, around) for line in strokes for a, b in pairwise(line)):
                 return box
     return None
 
 
-def _crosses(a: Point, b: Point, box: Box) -> bool:
+def crosses(a: Point, b: Point, box: Box) -> bool:
     """Whether the segment touches the box: its part inside each pair of parallel edges, narrowed in turn."""
     first, last = 0.0, 1.0
     for start, along, low, high in ((a.x, b.x - a.x, box.left, box.right), (a.y, b.y - a.y, box.bottom, box.top)):

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
-from elevations.drawing.entities import Entity, Label, Stroke, Symbol
+from elevations.drawing.entities import Entity, Label, Stroke
 from elevations.drawing.layers import FINE, Layer
 from elevations.drawing.lettering import fit, text_width, wrap
+from elevations.drawing.moving import moved
 from elevations.plane import Corner, Point
 
 TEXT = 2.5
@@ -30,16 +31,7 @@ class Block:
 
     def at(self, left: float, top: float) -> tuple[Entity, ...]:
         """Its entities with the top left corner there."""
-        return tuple(_moved(item, left, top) for item in self.items)
-
-
-def _moved(item: Entity, dx: float, dy: float) -> Entity:
-    match item:
-        case Label() | Symbol():
-            return replace(item, at=Point(item.at.x + dx, item.at.y + dy))
-        case Stroke():
-            return replace(item, corners=tuple(Corner(c.x + dx, c.y + dy, c.bulge) for c in item.corners))
-    raise TypeError(f"blocks hold text, lines and signs only, not {type(item).__name__}")
+        return tuple(moved(item, left, top) for item in self.items)
 
 
 def line(x1: float, y1: float, x2: float, y2: float, weight: float = FINE, layer: Layer = Layer.SHEET) -> Stroke:

@@ -28,7 +28,7 @@ def sets_of(windows, sets, system="flush-70"):
         "windows": [{"mark": mark, "lights": [{"light": "fixed"}], **keys} for mark, keys in windows], "joined": sets,
     }
     read = parse_job(json.dumps(job), "job.yaml").job
-    made = resolve_job(read, lambda name: find_system(name))
+    made = resolve_job(read, find_system)
     return resolve_joined(read, {window.mark: window for window in made})
 
 
