@@ -1,0 +1,200 @@
+"""workshop, cut, labels and verify as they are typed: files, exit codes, words."""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+
+import ezdxf
+import openpyxl
+import pypdf
+import pytest
+
+from elevations import pipeline
+from tests.commands.typed import JOB, names, run
+
+CSV_FILES = [f"QL-07-{name}.csv" for name in ("bars", "cutting", "fixings", "glass", "glass-order", "hardware", "machining", "sundries", "windows")]
+
+
+def draw(folder):
+    list(pipeline.draw(pipeline.read("job.yaml"), pipeline.Order((), ("dxf",), folder / "drawings"), 1))
+    return folder / "drawings" / "W1.dxf"
+
+
+def test_the_pack_is_one_pdf_one_workbook_and_a_csv_a_list(folder):
+    done = run("workshop", "job.yaml")
+    assert done.exit_code == 0
+    assert names(folder / "workshop") == sorted([*CSV_FILES, "QL-07-workshop.pdf", "QL-07-workshop.xlsx"])
+    assert sorted(done.stdout.split()) == sorted(f"workshop/{name}" for name in names(folder / "workshop"))
+
+
+def test_the_pdf_and_the_workbook_and_the_csv_agree(folder):
+    run("workshop", "job.yaml")
+    reader = pypdf.PdfReader(folder / "workshop/QL-07-workshop.pdf")
+    text = "\n".join(page.extract_text() for page in reader.pages)
+    rows = list(csv.DictReader(io.StringIO((folder / "workshop/QL-07-glass-order.csv").read_text("utf-8"))))
+    sheet = openpyxl.load_workbook(folder / "workshop/QL-07-workshop.xlsx")["Glass order"]
+    column = next(cells for cells in sheet.iter_cols() if cells[0].value == "width mm")
+    widths = [cell.value for cell in column][1:4]
+    assert [int(row["width_mm"]) for row in rows] == widths == [526, 420, 798]
+    assert all(row["width_mm"] in text for row in rows)
+    assert [round(float(page.mediabox.width)) for page in reader.pages][:2] == [1191, 842]   # A3 and A4 landscape, points
+
+
+def test_the_pack_is_replaced_where_it_is_ours_and_kept_where_it_is_not(folder):
+    assert run("workshop", "job.yaml").exit_code == 0
+    before = {name: (folder / "workshop" / name).read_bytes() for name in names(folder / "workshop")}
+    assert run("workshop", "job.yaml").exit_code == 0
+    assert {name: (folder / "workshop" / name).read_bytes() for name in names(folder / "workshop")} == before
+    (folder / "workshop/QL-07-cutting.csv").write_text("my,own\n", "utf-8")
+    done = run("workshop", "job.yaml")
+    assert done.exit_code == 2
+    assert "QL-07-cutting.csv is there already" in done.stderr
+    assert (folder / "workshop/QL-07-cutting.csv").read_text("utf-8") == "my,own\n"
+    assert run("workshop", "job.yaml", "--force").exit_code == 0
+
+
+def test_a_job_without_a_reference_names_its_files_by_its_own_name(folder):
+    (folder / "cottage.yaml").write_text(JOB.replace("reference: QL-07, ", ""), "utf-8")
+    run("workshop", "cottage.yaml", "--format", "csv", "--out", "o")
+    assert names(folder / "o")[0] == "cottage-bars.csv"
+
+
+def test_a_hostile_reference_stays_in_its_folder(folder):
+    (folder / "bad.yaml").write_text(JOB.replace("reference: QL-07", "reference: '../../=x'"), "utf-8")
+    assert run("workshop", "bad.yaml", "--format", "csv", "--out", "o").exit_code == 0
+    assert all(name.startswith("-..-") or name[0] != "." for name in names(folder / "o"))
+    assert names(folder) == ["bad.yaml", "job.yaml", "o"]
+
+
+def test_text_of_the_csv_that_looks_like_a_formula_is_not_one(folder):
+    (folder / "bad.yaml").write_text(JOB.replace("location: Kitchen", "location: '=1+1'"), "utf-8")
+    run("workshop", "bad.yaml", "--format", "csv", "--out", "o")
+    assert "'=1+1" in (folder / "o/QL-07-windows.csv").read_text("utf-8")
+
+
+def test_nothing_is_written_for_a_job_with_problems(folder):
+    (folder / "bad.yaml").write_text(JOB.replace("1350", "13500"), "utf-8")
+    done = run("workshop", "bad.yaml")
+    assert done.exit_code == 1
+    assert "13500" in done.stderr
+    assert names(folder) == ["bad.yaml", "job.yaml"]
+
+
+@pytest.mark.parametrize(("arguments", "words"), [
+    (("workshop", "job.yaml", "--format", "doc"), "there is no format 'doc'; there are pdf, xlsx, csv"),
+    (("workshop", "job.yaml", "--window", "W9"), "no window 'W9'"),
+    (("labels", "job.yaml", "--grid", "two"), "'two' is not two numbers; for example 2x7"),
+    (("labels", "job.yaml", "--grid", "0x7"), "1 to 20 labels across"),
+    (("labels", "job.yaml", "--grid", "9x7"), "a label needs at least 45 x 20 mm"),
+    (("labels", "job.yaml", "--margin", "100x8"), "a label needs at least"),
+    (("labels", "job.yaml", "--kind", "door"), "there is no kind 'door'; there are frame, sash, unit"),
+    (("labels", "job.yaml", "--skip", "14"), "a page has 14 labels"),
+    (("labels", "job.yaml", "--window", "W2", "--kind", "sash"), "there is nothing to label"),
+    (("cut", "job.yaml", "--json", "--csv"), "exclude each other"),
+    (("cut", "job.yaml", "--window", "W9"), "no window 'W9'"),
+])
+def test_what_cannot_be_carried_out_ends_with_2_and_its_words(folder, arguments, words):
+    done = run(*arguments)
+    assert done.exit_code == 2
+    assert words in done.stderr
+    assert names(folder) == ["job.yaml"]
+
+
+def test_cut_says_each_bar_and_how_good_the_plan_is(folder):
+    done = run("cut", "job.yaml")
+    assert done.exit_code == 0
+    assert "flush-70 mullion, RAL 7038 outside, RAL 9016 inside\n  1 new bar; first-fit decreasing takes 1; no plan takes fewer\n" in done.stdout
+    assert "  1  bar 6000: 982 W1-M1; rest 4999, keep\n" in done.stdout   # 6000 - 15 - 982 - 4: the far end is not trimmed
+    assert "All profiles: " in done.stdout
+
+
+def test_cut_answers_in_json_and_csv_with_the_same_bars(folder):
+    data = json.loads(run("cut", "job.yaml", "--json").stdout)
+    rows = list(csv.DictReader(io.StringIO(run("cut", "job.yaml", "--csv").stdout)))
+    assert sum(len(profile["bars"]) for profile in data) == len(rows)
+    for profile in data:
+        for bar in profile["bars"]:
+            pieces = sum(piece["length_mm"] for piece in bar["pieces"])
+            assert pieces + bar["kerf_mm"] + bar["trims_mm"] + bar["rest_mm"] == pytest.approx(bar["stock_mm"])
+    assert all(profile["new_bars"] <= profile["first_fit_bars"] for profile in data)
+
+
+def test_cut_draws_every_bar(folder):
+    done = run("cut", "job.yaml", "--pdf", "bars.pdf")
+    assert done.stderr.endswith("bars.pdf\n")
+    text = "".join(page.extract_text() for page in pypdf.PdfReader(folder / "bars.pdf").pages)
+    assert "W1-M1" in text
+
+
+def test_cut_says_that_no_kerf_was_given(folder):
+    (folder / "bare.yaml").write_text(JOB.replace("saw: {kerf: 4, end_trim: 15, keep_from: 600}, ", ""), "utf-8")
+    assert "no kerf is counted" in run("cut", "bare.yaml").stderr
+    assert "no kerf is counted" not in run("cut", "job.yaml").stderr
+
+
+def test_off_cuts_that_nothing_is_cut_from_are_told(folder):
+    (folder / "more.yaml").write_text(JOB.replace("workshop: {", "workshop: {off_cuts: [{system: flush-70, profile: frane, length: 2000}], "), "utf-8")
+    assert "nothing in this job is cut from the off-cut flush-70 frane, 2000 mm" in run("cut", "more.yaml").stderr
+
+
+def test_labels_are_written_and_counted(folder):
+    done = run("labels", "job.yaml", "--grid", "3x8", "--borders")
+    assert (done.exit_code, done.stdout) == (0, "labels.pdf\n")
+    assert "6 labels of 62.7 x 31.5 mm" in done.stderr
+    assert round(float(pypdf.PdfReader(folder / "labels.pdf").pages[0].mediabox.width)) == 595
+
+
+def test_labels_replace_nothing_that_is_not_ours(folder):
+    (folder / "labels.pdf").write_bytes(b"%PDF mine")
+    assert run("labels", "job.yaml").exit_code == 2
+    assert (folder / "labels.pdf").read_bytes() == b"%PDF mine"
+
+
+def test_verify_ends_with_0_for_a_drawing_as_it_was_written(folder):
+    file = draw(folder)
+    done = run("verify", str(file), "job.yaml")
+    assert done.exit_code == 0
+    assert "2 panes, " in done.stdout
+    assert done.stdout.endswith(" fixings and the members of W1 measure what job.yaml says\n")
+
+
+def test_verify_ends_with_1_and_says_what_differs(folder):
+    file = draw(folder)
+    document = ezdxf.readfile(file)
+    next(e for e in document.modelspace() if e.dxf.layer == "GLASS").translate(5, 0, 0)
+    document.saveas(folder / "changed.dxf")
+    done = run("verify", "changed.dxf", "job.yaml")
+    assert done.exit_code == 1
+    assert done.stdout.startswith("W1: pane G1 has its size, 420 × 842, but stands 5 to the right")
+    assert done.stdout.endswith("changed.dxf: 1 difference from job.yaml\n")
+    data = json.loads(run("verify", "changed.dxf", "job.yaml", "--json").stdout)
+    assert [(d["kind"], d["subject"]) for d in data["differences"]] == [("pane", "G1")]
+
+
+def test_verify_asks_for_the_window_where_nothing_says_which(folder):
+    file = draw(folder)
+    document = ezdxf.readfile(file)
+    for text in list(document.modelspace().query("TEXT")):
+        document.modelspace().delete_entity(text)
+    document.saveas(folder / "other.dxf")
+    done = run("verify", "other.dxf", "job.yaml")
+    assert done.exit_code == 2
+    assert "does not say which window it shows; name it with --window: W1, W2" in done.stderr
+    assert run("verify", "other.dxf", "job.yaml", "--window", "W1").exit_code == 0
+
+
+@pytest.mark.parametrize("name", ["none.dxf", "job.yaml"])
+def test_verify_refuses_what_is_no_drawing_in_words(folder, name):
+    done = run("verify", name, "job.yaml")
+    assert done.exit_code == 1
+    assert "error" in done.stderr
+    assert "Traceback" not in done.stderr
+
+
+@pytest.mark.parametrize("name", ["workshop", "cut", "labels", "verify"])
+def test_each_command_explains_itself(folder, name):
+    done = run(name, "--help")
+    assert done.exit_code == 0
+    assert "JOB" in done.stdout

@@ -1,0 +1,121 @@
+"""Labels: each thing once, its size never cut, its code read back by a reader that did not make it."""
+
+from __future__ import annotations
+
+import pypdfium2
+import pytest
+import zxingcpp
+
+from elevations import pipeline
+from elevations.drawing.entities import Label
+from elevations.drawing.extent import bounds_of_all, text_boxes
+from elevations.export.pdf import write_pdf
+from elevations.plane import Box
+from elevations.sheets.labels import PAPERS, Grid, code_text, label_sheets, things
+from elevations.spec.load import parse_job
+from elevations.spec.model import JobInfo
+from tests.commands.typed import JOB
+
+
+def job(text=JOB):
+    loaded = parse_job(text, "job.yaml")
+    return loaded.job.job, list(pipeline.windows(loaded))
+
+
+def sheets(grid=None, text=JOB, **ways):
+    info, windows = job(text)
+    return list(label_sheets(list(things(windows)), info, grid or Grid(), **ways))
+
+
+def codes(made):
+    """What a code reader sees on the printed pages, 300 dots an inch."""
+    found = []
+    for page in pypdfium2.PdfDocument(write_pdf(made)):
+        image = page.render(scale=300 / 72).to_pil()
+        found += [code.text for code in zxingcpp.read_barcodes(image, formats=zxingcpp.BarcodeFormat.QRCode)]
+    return found
+
+
+def said(sheet):
+    return [item.text for group in sheet.groups for item in group.items if isinstance(item, Label)]
+
+
+def test_frames_sashes_and_units_get_a_label_each():
+    _, windows = job()
+    assert [(t.kind, t.mark, t.tag, t.size) for t in things(windows)] == [
+        ("frame", "W1", "frame", "1200 × 1050"),
+        ("sash", "W1", "S1", "542 × 964"),      # spec format, 'The arithmetic, on two lights'
+        ("unit", "W1", "G1", "420 × 842"),
+        ("unit", "W1", "G2", "526 × 948"),
+        ("frame", "W2", "frame", "900 × 1350"),
+        ("unit", "W2", "G1", "798 × 1248"),
+    ]
+    assert [t.tag for t in things(windows, ("sash",))] == ["S1"]
+
+
+def test_every_code_is_read_back_and_holds_job_mark_tag_and_revision():
+    wanted = ["QL-07/W1/frame/B", "QL-07/W1/S1/B", "QL-07/W1/G1/B", "QL-07/W1/G2/B", "QL-07/W2/frame/B", "QL-07/W2/G1/B"]
+    assert sorted(codes(sheets())) == sorted(wanted)
+
+
+@pytest.mark.parametrize("grid", [Grid(columns=3, rows=10), Grid(columns=1, rows=4), Grid("A5", 2, 8, 5, 5, 0), Grid("letter", 2, 7)])
+def test_codes_are_read_on_every_grid(grid):
+    assert len(codes(sheets(grid))) == 6
+
+
+def test_long_marks_and_other_letters_are_read_back():
+    text = JOB.replace("mark: W1", "mark: 'W1/ö 窓 " + "x" * 25 + "'").replace("QL-07", "Auftrag ÄÖÜ 4711 / 2026")
+    info, windows = job(text)
+    wanted = [code_text(thing, info) for thing in things(windows)]
+    assert sorted(codes(sheets(Grid(columns=2, rows=7), text))) == sorted(wanted)
+    assert wanted[0].count("/") == 3
+
+
+def test_a_code_names_no_person_and_no_place():
+    info = JobInfo(reference="QL-07", site="Quillback Lock Cottage", client="Quillback Lock Trust", drawn_by="I. Sedgewater", revision="B")
+    _, windows = job()
+    assert {code_text(thing, info) for thing in things(windows)} <= {f"QL-07/{m}/{t}/B" for m in ("W1", "W2") for t in ("frame", "S1", "G1", "G2")}
+
+
+def test_a_size_is_never_cut_short():
+    for grid in (Grid(), Grid(columns=3, rows=10), Grid("A4", 4, 13, 4, 4, 0)):
+        texts = [text for sheet in sheets(grid) for text in said(sheet)]
+        assert {"1200 × 1050", "542 × 964", "420 × 842", "526 × 948", "900 × 1350", "798 × 1248"} <= set(texts)
+
+
+def test_everything_lies_inside_its_label_and_words_keep_clear_of_each_other():
+    for grid in (Grid(), Grid(columns=3, rows=8), Grid("A4", 4, 13, 4, 4, 0)):
+        (sheet,) = sheets(grid, borders=True)
+        for group, box in zip(sheet.groups, grid.boxes(), strict=False):
+            inside = bounds_of_all(group.items, 1.0)
+            assert Box(*box).grown(0.3).joined(inside) == Box(*box).grown(0.3)
+            texts = [b for _, b in text_boxes(group.items, 1.0)]
+            for i, a in enumerate(texts):
+                for b in texts[i + 1 :]:
+                    assert min(min(a.right, b.right) - max(a.left, b.left), min(a.top, b.top) - max(a.bottom, b.bottom)) < 1.6
+
+
+def test_labels_of_a_page_do_not_overlap_and_stay_on_the_paper():
+    grid = Grid(columns=3, rows=9)
+    boxes = list(grid.boxes())
+    width, height = PAPERS["A4"]
+    assert len(boxes) == 27
+    assert min(b.left for b in boxes) == pytest.approx(8)
+    assert max(b.right for b in boxes) == pytest.approx(width - 8)
+    assert max(b.top for b in boxes) == pytest.approx(height - 12)
+    assert not any(a.overlaps(b) for i, a in enumerate(boxes) for b in boxes[i + 1 :])
+
+
+def test_skipped_places_stay_free_on_the_first_page_only():
+    made = sheets(Grid(columns=1, rows=4), skip=2)
+    assert [len([g for g in sheet.groups if g.id.startswith("label-")]) for sheet in made] == [2, 4]
+
+
+def test_a_grid_too_fine_is_refused_with_its_sizes():
+    with pytest.raises(ValueError, match=r"9 x 7 labels on A4 would be 18.9 x 36.4 mm; a label needs at least 45 x 20 mm"):
+        sheets(Grid(columns=9))
+
+
+def test_demonstration_data_is_said_on_the_page():
+    assert any("not for manufacture" in text for text in said(sheets(demonstration=True)[0]))
+    assert not any("not for manufacture" in text for text in said(sheets()[0]))
