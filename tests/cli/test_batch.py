@@ -13,6 +13,7 @@ import pytest
 
 from elevations import pipeline
 from elevations.batch import WorkerLostError, chunks, in_order, process_pool
+from elevations.sheets.readers import Standing
 from elevations.spec.load import parse_job
 
 JOB = "glass: {clear: {make_up: 4/20/4}}\nwindows:\n" + "".join(
@@ -83,7 +84,7 @@ def test_a_worker_that_meets_somebody_elses_file_says_so(tmp_path, monkeypatch):
     (tmp_path / "W3.svg").write_text("not ours", "utf-8")
     piece = pipeline.Piece(
         pipeline.Order((), ("svg",), tmp_path), loaded.job.model_copy(update={"windows": ()}),
-        ((3, loaded.job.windows[3]),), ".",
+        ((3, loaded.job.windows[3], Standing()),), ".",
     )
     with process_pool(1) as pool, pytest.raises(pipeline.OthersFilesError) as caught:
         list(in_order(pipeline.draw_piece, [piece], pool, workers=1))
