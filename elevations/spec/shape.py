@@ -75,7 +75,7 @@ def with_frame(window: dict[str, Any]) -> dict[str, Any]:
     shape = _shape_of(window)
     own = shape.own_height() if shape else None
     frame = window.get("frame", {})
-    if shape is None or own is None or not isinstance(frame, dict):
+    if shape is None or own is None or not isinstance(frame, dict) or ("frame" not in window and not shape.replaces_frame):
         return window
     width = {"width": own[0]} if shape.replaces_frame else {}
     return {**window, "frame": {"height": own[0], **width, **frame}}

@@ -5,21 +5,19 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 
-from elevations.drawing.entities import Label, Leader
-from elevations.drawing.explode import explode_leader, label_box
+from elevations.drawing.entities import Dimension, Entity, Label, Leader
+from elevations.drawing.explode import explode_dimension, explode_leader, label_box
+from elevations.drawing.extent import bounds_of
 from elevations.geometry.along import chord, place_on
 from elevations.geometry.window import Window
 from elevations.plane import SAME_MM, Box, Corner, Outline, Point, arc_radius
-from elevations.views.cuts import Cuts
 
-NOTE_HEIGHT, LINE_CLEAR = 2.5, 0.6
-"""Of the words about a head; and what they keep off an extension line, mm on paper."""
-REACH = 5.0
-"""From a head's edge to the words about it, mm on paper."""
+NOTE_HEIGHT, CLEAR = 2.5, 0.6
+"""Of the words about a head; and what they keep off other things, mm on paper."""
+REACHES, LEAST_UP = (5.0, 8.0, 11.0), 0.3
+"""From a head's edge to the words about it, mm on paper; and how far downwards they may be led, as a slope."""
 PLACES = (0.3, 0.2, 0.4, 0.12, 0.5, 0.6, 0.7, 0.8)
 """Where along an edge, as shares from its right end, the words may be led from, in order of preference."""
-MARK_HALF, MARK_HIGH = 7.5, 10.0
-"""What the mark of a cut takes above the frame, to each side of its line and upwards, mm on paper."""
 
 
 def holds(outline: Outline, point: Point) -> bool:
@@ -84,30 +82,26 @@ def _towards(point: Point, inner: Point, outline: Outline) -> Point:
     return Point(point.x + (inner.x - point.x) * high, point.y + (inner.y - point.y) * high)
 
 
-def head_notes(window: Window, scale: float, cuts: Cuts | None) -> tuple[Leader, ...]:
-    """Radius of each arc and slope of each sloping edge of the frame, led out of it clear of the marks of cuts."""
+def head_notes(window: Window, scale: float, around: Sequence[Entity]) -> tuple[Leader, ...]:
+    """Radius of each arc and slope of each sloping edge of the frame, led out of it clear of what else stands around it."""
     outline, made = window.frame.outline, []
     said: set[str] = set()
-    blocked = [_mark(window, cuts, scale)] if cuts else []
-    box = outline.bounds
-    # The extension line of the overall height runs from the highest point to the left.
-    blocked.append(Box(box.left, box.top, _highest(outline).x, box.top).grown(LINE_CLEAR * scale))
+    blocked = [box.grown(CLEAR * scale) for box in _boxes(around, scale)]
     for number, (a, b) in enumerate(outline.edges()):
         text = edge_words(a, b)
-        if text and text not in said:
-            leader = _leader(outline, number, text, scale, blocked)
-            if leader:
-                made.append(leader)
-                blocked.append(_text_box(leader, scale))
-                said.add(text)
+        leader = _leader(outline, number, text, scale, blocked) if text and text not in said else None
+        if leader:
+            made.append(leader)
+            blocked.append(_text_box(leader, scale))
+            said.add(text)
     return tuple(made)
 
 
-def _highest(outline: Outline) -> Point:
-    """The middle of its highest part."""
-    box = outline.bounds
-    found = chord(outline, 1, box.top - min(1.0, box.height / 10))
-    return Point((found[0].at + found[1].at) / 2 if found else box.centre.x, box.top)
+def _boxes(around: Sequence[Entity], scale: float) -> Iterator[Box]:
+    """What dimensions, line by line, and other entities take."""
+    for item in around:
+        parts = explode_dimension(item, scale) if isinstance(item, Dimension) else (item,)
+        yield from (bounds_of(part, scale) for part in parts)
 
 
 def edge_words(a: Corner, b: Corner) -> str:
@@ -123,23 +117,17 @@ def _tenth(value: float) -> str:
     return f"{value:.1f}".removesuffix(".0")
 
 
-def _mark(window: Window, cuts: Cuts, scale: float) -> Box:
-    """What the mark of A-A takes above the frame."""
-    top = window.frame.outline.bounds.top
-    return Box(cuts.upright_x - MARK_HALF * scale, top, cuts.upright_x + MARK_HALF * scale, top + MARK_HIGH * scale)
-
-
 def _leader(outline: Outline, number: int, text: str, scale: float, blocked: Sequence[Box]) -> Leader | None:
     """From the edge outwards, the words on the side that the edge falls away to; nothing where every place is taken."""
     length = outline.length(number)
-    for share in PLACES:
-        at, inward = place_on(outline, number, share * length)
-        end = Point(at.x - inward.x * REACH * scale, at.y - inward.y * REACH * scale)
-        if inward.y > 0.3:   # the lower half of a ring: what is below it belongs to the chains
-            continue
-        leader = Leader((at, end), text, NOTE_HEIGHT)
-        if not any(_text_box(leader, scale).overlaps(box) for box in blocked):
-            return leader
+    for reach in REACHES:
+        for share in PLACES:
+            at, inward = place_on(outline, number, share * length)
+            if inward.y > LEAST_UP:   # the lower half of a ring: what is below it belongs to the chains
+                continue
+            leader = Leader((at, Point(at.x - inward.x * reach * scale, at.y - inward.y * reach * scale)), text, NOTE_HEIGHT)
+            if not any(_text_box(leader, scale).overlaps(box) for box in blocked):
+                return leader
     return None
 
 

@@ -3,25 +3,27 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
-from elevations.drawing.chains import chain, next_line, overall
+from elevations.drawing.chains import chain, next_line, outside, overall
 from elevations.drawing.entities import Dimension, Entity, Fill, Group, Label, Stroke, View
-from elevations.drawing.explode import label_box
-from elevations.drawing.extent import bounds_of_all
+from elevations.drawing.explode import explode_dimension, label_box
+from elevations.drawing.extent import bounds_of, bounds_of_all
 from elevations.drawing.layers import FINE, VISIBLE, Layer
 from elevations.geometry.along import chord, place_on
 from elevations.geometry.window import Pane, Window
-from elevations.plane import Outline, Point
+from elevations.plane import Box, Outline, Point
 from elevations.schedules.templates import LETTERS, template_outline
-from elevations.views.shaped import holds_box
+from elevations.views.shaped import holds, holds_box
 
 GLASS_TONE = "#e3eef3"
 FIRST = 8.0
 """From the glass to the first chain, mm on paper."""
 LETTER, NUMBER, TAGS = 3.5, 2.5, (5.0, 3.5, 2.5)
-LETTER_IN, NUMBER_IN = 3.2, 4.5
+LETTER_IN, NUMBER_IN = 3.2, (4.0, 5.5, 7.0)
 """From a sight line to the middle of its side's letter, from its corner to that of the number, mm on paper."""
+SIDE_PLACES = (0.5, 0.38, 0.62, 0.25, 0.75)
+"""Where along its side a letter may stand."""
 TAG_PLACES = (0.5, 0.4, 0.3, 0.6, 0.2, 0.7)
 """Where the tag may stand, as shares of the height, and then of the width between the sight lines there."""
 
@@ -34,6 +36,7 @@ def template(window: Window, pane: Pane, scale: float) -> View:
     outline = template_outline(pane)
     sight = template_outline(pane, sight=True)
     tag = f"{window.mark}-{pane.tag}"
+    sizes = tuple(_sizes(outline, scale))
     items: tuple[Entity, ...] = (
         Fill(outline, Layer.HATCH, GLASS_TONE),
         Stroke(sight.corners, Layer.BEAD, closed=True, line="dashed", weight=FINE),
@@ -42,46 +45,75 @@ def template(window: Window, pane: Pane, scale: float) -> View:
     data = (("mark", window.mark), ("light", str(pane.light)), ("tag", pane.tag))
     groups = [
         Group("template-glass", items, f"{tag}, cut outline", data),
-        Group("template-names", tuple(_names(sight, tag, scale)), "sides and corners"),
-        Group("template-sizes", tuple(_sizes(outline, scale)), "places of corners, and overall size"),
+        Group("template-names", tuple(_names(outline, sight, sizes, tag, scale)), "sides and corners"),
+        Group("template-sizes", sizes, "places of corners, and overall size"),
     ]
     bounds = bounds_of_all((item for group in groups for item in group.items), scale)
     return View("template", f"Template {tag}", tuple(groups), bounds)
 
 
-def _names(outline: Outline, tag: str, scale: float) -> list[Label]:
-    """A letter inside each side, a number inside each corner, and the tag as large as it fits between them."""
-    made = list(_letters(outline, scale))
-    taken = [label_box(label, scale) for label in made]
+def _names(outline: Outline, sight: Outline, sizes: Sequence[Dimension], tag: str, scale: float) -> list[Label]:
+    """A letter at each side, a number at each corner, inside where there is room, and the tag as large as it fits."""
+    made: list[Label] = []
+    taken = [bounds_of(part, scale) for dim in sizes for part in explode_dimension(dim, scale)]
+    for places, height, texts in (
+        (_beside_sides, LETTER, LETTERS), (_beside_corners, NUMBER, [str(i + 1) for i in range(len(outline.corners))]),
+    ):
+        for i, text in zip(range(len(outline.corners)), texts, strict=False):
+            for at, inside in places(outline, sight, i, scale):
+                label = Label(text, at, height, align="centre", level="middle", bold=height == LETTER)
+                box = label_box(label, scale)
+                clear = holds_box(sight, box) if inside else not outline.bounds.overlaps(box) or _apart(outline, box)
+                if clear and not any(box.overlaps(other) for other in taken):
+                    made.append(label)
+                    taken.append(box)
+                    break
+    return [*made, *_tag(sight, tag, scale, taken)]
+
+
+def _tag(sight: Outline, tag: str, scale: float, taken: Sequence[Box]) -> Iterator[Label]:
+    """The pane's tag; nothing where it fits nowhere, as the page's title has it."""
     for height in TAGS:
         for up in TAG_PLACES:
-            y = outline.bounds.bottom + up * outline.bounds.height
-            across = chord(outline, 1, y)
+            y = sight.bounds.bottom + up * sight.bounds.height
+            across = chord(sight, 1, y)
             for share in TAG_PLACES if across else ():
                 assert across is not None
                 at = Point(across[0].at + share * (across[1].at - across[0].at), y)
                 label = Label(tag, at, height, align="centre", level="middle", bold=True)
                 box = label_box(label, scale)
-                if holds_box(outline, box) and not any(box.overlaps(other) for other in taken):
-                    return [*made, label]
-    return made   # the page's title has it
+                if holds_box(sight, box) and not any(box.overlaps(other) for other in taken):
+                    yield label
+                    return
 
 
-def _letters(outline: Outline, scale: float) -> Iterator[Label]:
-    count = len(outline.corners)
-    for i in range(count):
-        at, inward = place_on(outline, i, outline.length(i) / 2)
-        place = Point(at.x + inward.x * LETTER_IN * scale, at.y + inward.y * LETTER_IN * scale)
-        yield Label(LETTERS[i], place, LETTER, align="centre", level="middle", bold=True)
-        _, arriving = place_on(outline, i - 1 if i else count - 1, outline.length(i - 1 if i else count - 1))
-        corner, leaving = place_on(outline, i, 0.0)
+def _beside_sides(outline: Outline, sight: Outline, side: int, scale: float) -> Iterator[tuple[Point, bool]]:
+    """Where the letter of a side may stand, and whether that is inside the sight line."""
+    for line, way in ((sight, 1.0), (outline, -1.0)):
+        for share in SIDE_PLACES:
+            at, inward = place_on(line, side, line.length(side) * share)
+            yield Point(at.x + way * inward.x * LETTER_IN * scale, at.y + way * inward.y * LETTER_IN * scale), way > 0
+
+
+def _beside_corners(outline: Outline, sight: Outline, corner: int, scale: float) -> Iterator[tuple[Point, bool]]:
+    """Where the number of a corner may stand, on the line between its sides, and whether that is inside the sight line."""
+    before = (corner or len(outline.corners)) - 1
+    for line, way in ((sight, 1.0), (outline, -1.0)):
+        _, arriving = place_on(line, before, line.length(before))
+        at, leaving = place_on(line, corner, 0.0)
         x, y = arriving.x + leaving.x, arriving.y + leaving.y
         length = math.hypot(x, y) or 1.0
-        # Further in where the corner is sharp, so that the number is clear of both sides.
-        reach = NUMBER_IN * scale / max(0.35, length / 2)
-        yield Label(
-            str(i + 1), Point(corner.x + x / length * reach, corner.y + y / length * reach), NUMBER, align="centre", level="middle"
-        )
+        for reach in NUMBER_IN:
+            # Further in where the corner is sharp, so that the number is clear of both sides.
+            along = way * reach * scale / (max(0.35, length / 2) if way > 0 else 1.0)
+            yield Point(at.x + x / length * along, at.y + y / length * along), way > 0
+
+
+def _apart(outline: Outline, box: Box) -> bool:
+    """Whether a box small against the outline lies wholly outside it."""
+    ends = [Point(x, y) for x in (box.left, box.centre.x, box.right) for y in (box.bottom, box.centre.y, box.top)]
+    inside = [c for c in outline.corners if box.left <= c.x <= box.right and box.bottom <= c.y <= box.top]
+    return not inside and not any(holds(outline, end) for end in ends)
 
 
 def _sizes(outline: Outline, scale: float) -> Iterator[Dimension]:
@@ -89,9 +121,11 @@ def _sizes(outline: Outline, scale: float) -> Iterator[Dimension]:
     box = outline.bounds
     for upright, low, high, edge in ((False, box.left, box.right, box.bottom), (True, box.bottom, box.top, box.left)):
         places = sorted({low, high, *(corner[1 if upright else 0] for corner in outline.corners)})
-        line_at = edge - FIRST * scale
+        line_at, start = edge - FIRST * scale, edge
         if len({round(place, 1) for place in places}) > 2:
             dims = chain(places, line_at=line_at, upright=upright, scale=scale, thing_at=edge)
             yield from dims
             line_at = next_line(dims, scale)
-        yield from overall((low, high), line_at=line_at, upright=upright, scale=scale, thing_at=edge)
+            # Its extension lines start outside the first chain's texts, which they would otherwise run through.
+            start = outside(dims, scale) if any(dim.shift for dim in dims) else edge
+        yield from overall((low, high), line_at=line_at, upright=upright, scale=scale, thing_at=start)

@@ -57,14 +57,16 @@ def test_no_text_of_a_template_meets_another_or_a_line(job, window, pane):
 
 @settings(max_examples=25, deadline=None)
 @given(shaped_windows())
-def test_any_shaped_window_makes_a_sheet_and_templates(block):
+def test_any_shaped_window_makes_a_sheet_and_templates_where_no_text_meets_another(block):
     window = made(block)
     if window is None:
         return
-    assert factory_sheet(window, JOB, "paper").placed
+    for style in ("paper", "model"):
+        assert collisions(factory_sheet(window, JOB, style)) == []
     for pane in shaped_panes(window):
         sheet = template_sheet(window, pane, JOB, "paper")
         assert any(text == f"Unit W1-{pane.tag}" for _, text, _ in texts(sheet))
+        assert [wrong for wrong in collisions(sheet) if "sheet/head" not in wrong] == []
 
 
 def glass_of(data):
