@@ -29,9 +29,7 @@ def elevation(window: Window, scale: float, *, apex_at_hinge: bool = True, cuts:
     Layer GLASS holds the cut outline of each pane and nothing else. `cuts`: where to mark sections A-A and B-B.
     """
     chains = chains_round(window, scale, cuts)
-    groups = [_light(window, light, scale, apex_at_hinge=apex_at_hinge) for light in window.lights]
-    groups += _frame(window)
-    groups += _bars(window)
+    groups = window_groups(window, scale, apex_at_hinge=apex_at_hinge)
     groups.append(_fixings(window))
     outer = _dimensions(window, chains)
     if cuts:
@@ -44,6 +42,12 @@ def elevation(window: Window, scale: float, *, apex_at_hinge: bool = True, cuts:
     title = _title(window, scale, chains, inner)
     groups.append(title)
     return View("elevation", "Elevation from outside", tuple(groups), inner.joined(bounds_of_all(title.items, scale)))
+
+
+def window_groups(window: Window, scale: float, *, apex_at_hinge: bool = True) -> list[Group]:
+    """What is seen of the window itself, and the words inside its lights; neither fixings nor dimensions."""
+    groups = [_light(window, light, scale, apex_at_hinge=apex_at_hinge) for light in window.lights]
+    return [*groups, *_frame(window), *_bars(window)]
 
 
 def closed(outline: Outline, layer: Layer, *, weight: float | None = None, line: str | None = None) -> Stroke:
