@@ -31,6 +31,7 @@ from elevations.catalogue.blocks import Block, Report
 from elevations.catalogue.glazing_bars import read_glazing_bars
 from elevations.catalogue.hardware import read_hardware, read_reinforcement, read_slots
 from elevations.catalogue.joining import read_joining
+from elevations.catalogue.opening_figures import read_opening_figures
 from elevations.catalogue.outlines import read_sections
 from elevations.catalogue.system import BARS, MEMBERS, Profile, System
 from elevations.errors import Problem, SpecError
@@ -41,7 +42,7 @@ SIDES = ("outside", "inside")
 KEYS = (
     "system", "title", "demonstration", "material", "depth", "swing", "sash_face", "bar_length", "weld_allowance",
     "members", "glazing", "sections", "hardware", "reinforcement", "drainage", "pressure_holes",
-    "u_f", "modulus", "glazing_bar", "frame_fixings", "joining",
+    "u_f", "modulus", "glazing_bar", "openings", "pivot", "frame_fixings", "joining",
 )  # fmt: skip
 LARGEST_MM = 500.0
 """No station, depth or unit is larger: beyond it lies a slip of the decimal point."""
@@ -107,6 +108,7 @@ def _system(top: Block, depth: float, profiles: dict[str, Profile], glazing: _Gl
         drainage=read_slots(top, "drainage"),
         pressure_holes=read_slots(top, "pressure_holes"),
         glazing_bars=read_glazing_bars(top),
+        ways=read_opening_figures(top),
         frame_fixings=read_frame_fixings(top),
         u_f_w_m2k=_u_f(top),
         joining=read_joining(top, depth),

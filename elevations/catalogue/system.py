@@ -13,6 +13,7 @@ from elevations.catalogue.anchors import FrameFixings
 from elevations.catalogue.glazing_bars import GlazingBarFigures
 from elevations.catalogue.hardware import HardwareItem, Reinforcement, Slots
 from elevations.catalogue.joining import Joining
+from elevations.catalogue.opening_figures import OpeningFigures
 from elevations.plane import Outline
 
 BARS = ("mullion", "transom")
@@ -113,6 +114,8 @@ class System:
     """Declared modulus of elasticity of its material; None: the usual one, where there is one."""
     glazing_bars: dict[str, GlazingBarFigures] = field(default_factory=dict, repr=False)
     """By kind, on-face and in-unit: those that the system offers."""
+    ways: OpeningFigures = field(default_factory=OpeningFigures, repr=False)
+    """Which ways of opening it is made for, and the figures of those that need some."""
     frame_fixings: FrameFixings = FrameFixings()
     """Its own figures for where frames are fixed to the wall."""
     joining: Joining = field(default_factory=Joining, repr=False)

@@ -10,7 +10,7 @@ from elevations.geometry.build import Bound, Build, bounds
 from elevations.geometry.glazing_bars import Asked, Ends, figures_of, lay, outside
 from elevations.geometry.members import Line, mitred, sash_member_names
 from elevations.geometry.members import bar as make_bar
-from elevations.geometry.room import LEAST_SIGHT_MM, can_hang, no_room, room_for_glass
+from elevations.geometry.room import LEAST_SIGHT_MM, can_hang, can_turn, is_offered, no_room, room_for_glass
 from elevations.geometry.spacing import bar_centres
 from elevations.geometry.stations import bounded_by_sash, inside_glass_edge, to_station
 from elevations.geometry.window import Bar, Light, Member, Pane, Region, Sash, Side
@@ -139,9 +139,10 @@ def _light(build: Build, spec: LightSpec, region: Region, path: Path) -> None:
     number = build.counts["light"] = build.counts.get("light", 0) + 1
     opening, dummy = OPENINGS[spec.light], spec.sash == "dummy"
     has_sash = opening.has_sash(dummy)
-    if not room_for_glass(build, spec, region, path, has_sash=has_sash) or not can_hang(build, spec, region, path):
+    if not (is_offered(build, spec, path) and room_for_glass(build, spec, region, path, has_sash=has_sash) and can_hang(build, spec, region, path)):
         return
     swing = spec.swing or _default_swing(build.system, opening.swings)
+    lead = spec.leads
     try:
         sashes, panes = _glaze(build, spec, region, path, number, dummy=dummy, has_sash=has_sash)
     except OffsetError as error:
@@ -150,11 +151,13 @@ def _light(build: Build, spec: LightSpec, region: Region, path: Path) -> None:
     if min(panes[0].sight.outline.bounds[2:][i] - panes[0].sight.outline.bounds[i] for i in (0, 1)) < LEAST_SIGHT_MM:
         build.problems.append(no_room(number, region, OffsetError("no useful glass is left"), path))
         return
+    if not all(can_turn(build, spec, sash, path) for sash in sashes):
+        return
     panes = _barred(build, spec, panes, path)
     at_head = any(side.tag in build.heads for side in region.sides)
     fanlight = at_head and any(s.profile == "transom" for s in _level_bottom(region))
     build.lights.append(Light(
-        number, path, spec, region, spec.light, spec.hinge, swing, fanlight, opening.words(spec.hinge, swing, dummy), sashes, panes,
+        number, path, spec, region, spec.light, spec.hinge, swing, fanlight, opening.words(spec.hinge, swing, lead, dummy), sashes, panes,
     ))
 
 
@@ -183,8 +186,8 @@ def _glaze(
     tight, sight = to_station(system, bounds, "rebate"), to_station(system, bounds, "sight")
     if has_sash:
         rails = Later(_rails, system, bounds, tight, region, tag, path)
-        edges = () if dummy else OPENINGS[spec.light].hinge_edges(spec.hinge)
-        sashes = (Sash(tag, number, bounds, sight, rails, dummy, edges),)
+        (leaf,) = OPENINGS[spec.light].leaves(spec.hinge, spec.leads)
+        sashes = (Sash(tag, number, bounds, sight, rails, dummy, () if dummy else leaf.hinge_edges, leaf),)
     name = spec.glass or build.spec.glass or next(iter(build.glass))
     return sashes, (Pane(build.tag("G"), number, build.glass[name], name, inside_glass_edge(system, tight), sight, tight, holder),)
 

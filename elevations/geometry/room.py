@@ -2,18 +2,44 @@
 
 from __future__ import annotations
 
-from elevations.catalogue.system import BARS
+import math
+
+from elevations.catalogue.load import builtin_names, find_system
+from elevations.catalogue.system import BARS, System
 from elevations.errors import Path, Problem
-from elevations.geometry.along import straight_sides
+from elevations.geometry.along import chord, straight_sides
 from elevations.geometry.build import Build, bounds
 from elevations.geometry.stations import figure
-from elevations.geometry.window import Region, Side
+from elevations.geometry.window import Region, Sash, Side
 from elevations.openings import OPENINGS
+from elevations.openings.base import Opening
 from elevations.plane import OffsetError
 from elevations.spec.model import Light as LightSpec
 
+SQUARE_DEGREES = 0.01
 LEAST_SIGHT_MM = 20   # less glass than this between the sight lines is a slip of the pen; our own limit
 HANG_HINT = "a sash hangs on a straight edge: choose another way to open, or put a transom or mullion where it can hang"
+
+
+def is_offered(build: Build, spec: LightSpec, path: Path) -> bool:
+    """Check that the system is made for this way of opening and gives the figures that it needs."""
+    system, opening = build.system, OPENINGS[spec.light]
+    if _offers(system, opening):
+        return True
+    others = [name for name in builtin_names() if _offers(find_system(name), opening)]
+    hint = f"choose another system ({', '.join(others)} {'is' if len(others) == 1 else 'are'} built in)"
+    if opening.needs:
+        hint += f", or put its figures into the system's file as a block '{opening.needs}'"
+    build.problems.append(Problem(
+        "opening-not-offered", f"{system.name} makes no {spec.light} lights" + (f": its file has no '{opening.needs}'" if opening.needs else ""),
+        hint, (*path, "light"),
+    ))
+    return False
+
+
+def _offers(system: System, opening: Opening) -> bool:
+    made_for = system.ways.openings
+    return (not made_for or opening.key in made_for) and (not opening.needs or getattr(system.ways, opening.needs) is not None)
 
 
 def room_for_glass(build: Build, spec: LightSpec, region: Region, path: Path, *, has_sash: bool) -> bool:
@@ -63,6 +89,34 @@ def can_hang(build: Build, spec: LightSpec, region: Region, path: Path) -> bool:
         build.problems.append(Problem("shape-cannot-open", f"light {build.counts['light']} ({spec.light}) {why}", HANG_HINT, (*path, "light")))
         return False
     return True
+
+
+def can_turn(build: Build, spec: LightSpec, sash: Sash, path: Path) -> bool:
+    """Check that a sash which turns about its middle clears the frame: its corner swings further out than its edge stands."""
+    figures, half = build.system.ways.pivot, sash.leaf.half_in
+    if figures is None or not half:
+        return True
+    outline, axis = sash.outer.outline, 1 if half == "top" else 0
+    box = outline.bounds
+    ends = chord(outline, axis, box.centre[axis])
+    if ends is None or max(end.out_of_square for end in ends) > SQUARE_DEGREES:
+        build.problems.append(Problem(
+            "shape-cannot-open", f"light {build.counts['light']} ({spec.light}) has its pivots in the middle of its {('sides', 'top and bottom')[axis == 0]}, "
+            "where the edge is no straight upright or level one", HANG_HINT, (*path, "light"),
+        ))
+        return False
+    reach = (box.height if half == "top" else box.width) / 2
+    needed = math.hypot(reach, figures.thickness / 2) - reach   # Pythagoras: from the axis to the corner, less to the edge
+    if needed <= figures.gap:
+        return True
+    least = ((figures.thickness / 2) ** 2 - figures.gap**2) / figures.gap
+    word = ("wide", "high")[half == "top"]
+    build.problems.append(Problem(
+        "sash-cannot-turn", f"the sash of light {build.counts['light']} ({spec.light}) is {2 * reach:g} {word} and {figures.thickness:g} thick: "
+        f"to turn about its middle it needs {needed:.1f} beside it, and the system leaves {figures.gap:g}",
+        f"a sash at least {math.ceil(least)} {word} turns", (*path, "light"),
+    ))
+    return False
 
 
 def blame(build: Build, sides: tuple[Side, Side], path: Path, axis: int) -> Path:

@@ -3,11 +3,32 @@
 from __future__ import annotations
 
 from abc import ABC
-from typing import ClassVar
+from dataclasses import dataclass
+from typing import ClassVar, NamedTuple
 
 from elevations.plane import Box, Point
 
 SWING_WORDS = {"out": "opens out", "in": "opens in"}
+TOWARDS, AWAY, ALONG, AXIS = "towards", "away", "along", "axis"
+"""What a line of an opening symbol stands for: what opens towards the viewer outside, or away; a sash that slides; the line it turns about."""
+
+
+@dataclass(frozen=True, slots=True)
+class Leaf:
+    """One sash of an opening, and how it moves."""
+
+    hinge_edges: tuple[str, ...] = ()
+    """Of left, right, top, bottom: the edges it turns on; empty where it turns on none."""
+    half_in: str = ""
+    """Of a sash that turns about its middle: which half comes in, left, right or top; the other goes out."""
+
+
+class Line(NamedTuple):
+    """One open polyline of an opening symbol, mm."""
+
+    points: tuple[Point, ...]
+    kind: str
+    """TOWARDS, AWAY, ALONG or AXIS."""
 
 
 class Opening(ABC):
@@ -21,44 +42,62 @@ class Opening(ABC):
     """Whether the spec must say hinge: left or right."""
     swings: ClassVar[tuple[str, ...]] = ("out", "in")
     """The ways it can swing; empty where it does not."""
+    leads: ClassVar[tuple[str, ...]] = ()
+    """What the spec may say for 'leads', the first being the default; empty where the key means nothing."""
+    needs: ClassVar[str] = ""
+    """The block of figures that a profile system must give for it; empty where any system will do."""
 
     def hinge_edges(self, hinge: str | None) -> tuple[str, ...]:
         """The edges it can turn on: of left, right, top, bottom."""
-        raise NotImplementedError
+        return ()
+
+    def leaves(self, hinge: str | None, lead: str | None) -> tuple[Leaf, ...]:
+        """Its sashes, from the left or from the top. `lead`: what the spec says for 'leads', if anything."""
+        return (Leaf(self.hinge_edges(hinge)),)
 
     def misfit(self, straight: frozenset[str], hinge: str | None) -> str | None:
         """Why a sash of another shape than a rectangle can't open so, in words that follow 'light 1 (top-hung)'; None where it can.
 
         `straight`: of left, right, top and bottom, the sides where the sash ends in a straight upright or level edge.
         """
-        missing = [edge for edge in self.hinge_edges(hinge) if edge not in straight]
-        if not missing:
-            return None
-        return f"turns on its {missing[0]} edge, which is no straight {'upright' if missing[0] in _UPRIGHT else 'level'} one here"
+        return misses(self.hinge_edges(hinge), straight)
 
     def has_sash(self, dummy: bool) -> bool:
         """Whether its glass sits in a sash. `dummy`: the spec asks for a sash that does not open."""
         return True
 
-    def words(self, hinge: str | None, swing: str, dummy: bool) -> str:
+    def words(self, hinge: str | None, swing: str, lead: str | None, dummy: bool) -> str:
         """How it opens, for people: 'side-hung, hinges left, opens out'."""
         hinges = f", hinges {hinge}" if hinge else ""
         return f"{self.key}{hinges}, {SWING_WORDS[swing]}"
 
-    def symbol(self, sash: Box, hinge: str | None, apex_at_hinge: bool) -> tuple[tuple[Point, ...], ...]:
-        """Open polylines of the opening symbol over the sash, mm: a triangle for each edge it turns on.
+    def plain_words(self, lead: str | None) -> str:
+        """The same for people who know no terms; empty where the hinge edges and the swing say it all."""
+        return ""
+
+    def symbol(self, leaf: Leaf, sash: Box, swing: str, apex_at_hinge: bool) -> tuple[Line, ...]:
+        """The opening symbol over one sash: a triangle for each edge it turns on.
 
         The point of the triangle is at the middle of the hinge edge (UK use) or, with apex_at_hinge False, of the
         opposite one. Which use is in force must be keyed on the sheet: countries disagree.
         """
-        return tuple(_triangle(sash, edge if apex_at_hinge else _OPPOSITE[edge]) for edge in self.hinge_edges(hinge))
+        kind = TOWARDS if swing == "out" else AWAY
+        return tuple(Line(triangle(sash, edge if apex_at_hinge else OPPOSITE[edge]), kind) for edge in leaf.hinge_edges)
 
 
-_UPRIGHT = ("left", "right")
-_OPPOSITE = {"left": "right", "right": "left", "top": "bottom", "bottom": "top"}
+UPRIGHT = ("left", "right")
+OPPOSITE = {"left": "right", "right": "left", "top": "bottom", "bottom": "top"}
 
 
-def _triangle(box: Box, apex_edge: str) -> tuple[Point, Point, Point]:
+def misses(edges: tuple[str, ...], straight: frozenset[str]) -> str | None:
+    """That a sash can't turn on the first of these edges that is not straight."""
+    missing = [edge for edge in edges if edge not in straight]
+    if not missing:
+        return None
+    return f"turns on its {missing[0]} edge, which is no straight {'upright' if missing[0] in UPRIGHT else 'level'} one here"
+
+
+def triangle(box: Box, apex_edge: str) -> tuple[Point, Point, Point]:
     """From one far corner to the middle of the apex edge to the other far corner."""
     x, y = box.centre
     if apex_edge == "left":

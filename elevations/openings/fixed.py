@@ -18,5 +18,5 @@ class Fixed(Opening):
     def has_sash(self, dummy: bool) -> bool:
         return dummy
 
-    def words(self, hinge: str | None, swing: str, dummy: bool) -> str:
+    def words(self, hinge: str | None, swing: str, lead: str | None, dummy: bool) -> str:
         return "fixed, dummy sash" if dummy else "fixed"

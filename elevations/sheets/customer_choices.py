@@ -18,7 +18,7 @@ def choices(windows: Sequence[Window]) -> list[tuple[str, str]]:
         ("out" in ways, "Opens outwards", "It swings over the outside: it takes no room inside, but think of paths, plants and cleaning."),
         ("in" in ways, "Opens inwards", "It swings into the room: it can be cleaned from inside, but the sill must be clear and a blind can be in its way."),
         (2 in edges, "Two ways of opening", "The handle sets which: tilted, it airs the room; turned, it opens like a door."),
-        (len(hung) < len(lights), "Does not open", "Glass set for good: the slimmest frame and the most light. It is cleaned from outside."),
+        (any(all(sash.dummy for sash in light.sashes) for light in lights), "Does not open", "Glass set for good: the slimmest frame and the most light. It is cleaned from outside."),
         (any(light.spec.escape for light in lights), "A way out", "Meant to be large enough to climb through in an emergency. Your local rules say how large that is."),
         (any(light.spec.restrictor for light in lights), "A catch that limits how far it opens", "Keeps it from opening wide by accident; it can be released."),
         (any(light.spec.vent for light in lights), "A small vent", "Lets in a little fresh air while the window is shut."),

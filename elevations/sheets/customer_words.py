@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from elevations.geometry.window import Light, Window
+from elevations.openings import OPENINGS
 from elevations.spec.model import Glass
 from elevations.views.customer_tones import finished
 
@@ -24,6 +25,9 @@ _FREE_EDGE = {"left": "right", "right": "left", "top": "bottom", "bottom": "top"
 def opening_words(light: Light) -> str:
     """'opens outwards, hinged on the left as you look at it from outside'."""
     hung = [sash for sash in light.sashes if sash.hinge_edges]
+    plain = OPENINGS[light.opening].plain_words(light.spec.leads)
+    if plain:
+        return plain
     if not light.sashes:
         return "does not open"
     if not hung:

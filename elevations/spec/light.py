@@ -12,7 +12,7 @@ from elevations.spec.fields import short
 from elevations.spec.glazing_bars import problems_of_glazing_bars
 from elevations.spelling import nearest
 
-NOT_DRAWN_YET = ("horizontal-pivot", "vertical-pivot", "sliding", "vertical-sliding")
+NOT_DRAWN_YET = ("sliding", "vertical-sliding")
 OTHER_WORDS = {
     "casement": "side-hung",
     "hopper": "bottom-hung",
@@ -39,8 +39,9 @@ def problems_of_light(light: dict[str, Any], path: Path) -> Iterator[Problem]:
         return
     yield from _hinge(light, opening, path)
     yield from _swing(light, opening, path)
+    yield from _leads(light, opening, path)
     yield from problems_of_glazing_bars(light, path)
-    if opening.swings:
+    if opening.has_sash(dummy=False):
         if light.get("sash") == "dummy":
             message = f"a {opening.key} light has a sash that opens; 'sash: dummy' is for lights that do not"
             yield Problem("not-wanted", message, "leave 'sash' out, or write `light: fixed`", (*path, "sash"))
@@ -78,12 +79,25 @@ def _hinge(light: dict[str, Any], opening: Opening, path: Path) -> Iterator[Prob
         yield Problem("not-wanted", message, "leave it out, or write `light: side-hung`", (*path, "hinge"))
 
 
+def _leads(light: dict[str, Any], opening: Opening, path: Path) -> Iterator[Problem]:
+    lead = light.get("leads")
+    if lead is None or lead in opening.leads:
+        return
+    if not opening.leads:
+        takers = ", ".join(key for key, other in OPENINGS.items() if other.leads)
+        yield Problem("not-wanted", f"a {opening.key} light takes no 'leads'", f"leave it out; it is for {takers}", (*path, "leads"))
+    elif lead in ("left", "right", "top", "bottom"):
+        message = f"the {lead} of a {opening.key} light cannot lead"
+        yield Problem("lead-impossible", message, f"write `leads: {'` or `leads: '.join(opening.leads)}`, or leave it out", (*path, "leads"))
+
+
 def _swing(light: dict[str, Any], opening: Opening, path: Path) -> Iterator[Problem]:
     swing = light.get("swing")
     if swing is None or swing in opening.swings:
         return
     if not opening.swings:
-        yield Problem("not-wanted", f"a {opening.key} light does not swing", "leave 'swing' out", (*path, "swing"))
+        why = "does not swing" if not opening.needs else "takes no 'swing': the way it moves says it all"
+        yield Problem("not-wanted", f"a {opening.key} light {why}", "leave 'swing' out", (*path, "swing"))
     elif swing in ("out", "in"):
         message = f"a {opening.key} light cannot swing {swing}"
         hint = f"write `swing: {opening.swings[0]}`, or leave it out"

@@ -193,6 +193,12 @@ class Light(Block):
     vent: Annotated[float, number(0, 100_000, "mm2")] | None = Field(
         None, description="Equivalent area of its background ventilator, mm2; 0 where it has none.", examples=[4000]
     )
+    leads: Literal["left", "right", "top", "bottom"] | None = Field(
+        None,
+        description="Which part leads, seen from outside: the sash of a pair that opens first, the side of a vertical pivot that goes out, "
+        "the only sash that slides.",
+        examples=["left"],
+    )
     bars: GlazingBars | None = Field(
         None, description="Glazing bars that divide its glass into smaller panes.", examples=["{columns: 2, rows: 3}"]
     )

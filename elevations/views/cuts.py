@@ -56,9 +56,9 @@ def opens(light: Light) -> bool:
 def _best(window: Window, axis: int) -> float:
     """The best line across an axis; ties go to the middle of the earliest light."""
     found = []
-    for light in window.lights:
+    for light, pane in ((light, pane) for light in window.lights for pane in light.panes):
         for order, share in enumerate(SHARES):
-            box = light.panes[0].sight.outline.bounds
+            box = pane.sight.outline.bounds
             at = _low(box, axis) + share * (_high(box, axis) - _low(box, axis))
             cut = lights_cut(window, axis, at)
             kinds = len({opens(crossed) for crossed in cut})
@@ -70,7 +70,16 @@ def _best(window: Window, axis: int) -> float:
 
 def _clear(cut: Iterable[Light], axis: int, at: float) -> bool:
     """Whether the line runs through visible glass in every light it meets, along no bar or stile and through no corner."""
-    for outline in (pane.sight.outline for light in cut for pane in light.panes):
+    return all(_through_glass(light, axis, at) for light in cut)
+
+
+def _through_glass(light: Light, axis: int, at: float) -> bool:
+    """The same of one light: of each of its sashes that the line meets, where it has several."""
+    panes = list(light.panes)
+    if len(panes) > 1:
+        boxes = [sash.outer.outline.bounds for sash in light.sashes]
+        panes = [pane for pane, box in zip(panes, boxes, strict=True) if _low(box, axis) < at < _high(box, axis)]
+    for outline in (pane.sight.outline for pane in panes):
         if not _low(outline.bounds, axis) + CLEAR_MM <= at <= _high(outline.bounds, axis) - CLEAR_MM:
             return False
         if outline.is_box:
@@ -78,7 +87,7 @@ def _clear(cut: Iterable[Light], axis: int, at: float) -> bool:
         at_corner = any(abs(corner[axis] - at) < CLEAR_MM for corner in outline.corners)
         if at_corner or not all(_long_enough(outline, axis, at + off) for off in (-CLEAR_MM, CLEAR_MM)):
             return False
-    return True
+    return bool(panes)
 
 
 def _beside_bars(cut: Iterable[Light], axis: int, at: float) -> bool:

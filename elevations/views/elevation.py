@@ -10,7 +10,8 @@ from elevations.drawing.layers import FINE, THIN, VISIBLE, Layer
 from elevations.drawing.lettering import wrap
 from elevations.geometry.window import Light, Sash, Window, whole_mm
 from elevations.openings import OPENINGS
-from elevations.plane import SAME_MM, Box, Corner, Outline, Point
+from elevations.openings.base import AWAY, AXIS
+from elevations.plane import SAME_MM, Box, Corner, Outline, Point, clip, offset
 from elevations.views.chains_round import LETTER_OFF, MARK_OFF, Chains, chains_round
 from elevations.views.cuts import Cuts
 from elevations.views.light_note import light_note
@@ -96,10 +97,13 @@ def _light(window: Window, light: Light, scale: float, *, apex_at_hinge: bool) -
     items: list[Entity] = [Fill(pane.sight.outline, Layer.HATCH, GLASS_TONE) for pane in light.panes]
     edge = light_edge(window, light)
     symbol: list[Sequence[Point]] = []
+    kinds: list[str] = []
     for sash in light.sashes:
         items += _sash(window, sash, edge)
-        strokes = OPENINGS[light.opening].symbol(sash.outer.outline.bounds, light.hinge, apex_at_hinge)
-        symbol += [] if sash.dummy else on_shape(strokes, sash.outer.outline)
+        outline = sash.outer.outline
+        lines = () if sash.dummy else OPENINGS[light.opening].symbol(sash.leaf, outline.bounds, light.swing, apex_at_hinge)
+        symbol += on_shape([line.points for line in lines], outline)
+        kinds += [line.kind for line in lines]
     if window.reversed and light.sashes:
         items.append(closed(edge, Layer.FRAME, weight=THIN))
     elif not light.sashes and not _same(edge, light.panes[0].sight.outline):
@@ -110,13 +114,37 @@ def _light(window: Window, light: Light, scale: float, *, apex_at_hinge: bool) -
     bars = [bar for pane in light.panes for bar in pane.bars]
     items += [Fill(bar.face, Layer.HATCH, BAR_TONE) for bar in bars if bar.kind == "on-face"]
     items += [closed(bar.face, Layer.GLAZING_BAR, weight=FINE) for bar in bars]
-    away = None if light.swing == "out" else "dashed"
-    items += [_open(line, Layer.OPENING, line=away) for line in symbol]
+    for points, kind in zip(symbol, kinds, strict=True):
+        items.append(_open(points, Layer.CENTRE if kind == AXIS else Layer.OPENING, line="dashed" if kind == AWAY else None))
     items += light_note(light, [*symbol, *(_ring(bar.face) for bar in bars)], scale)
     pane = light.panes[0]
     size = f"{pane.tag} {whole_mm(pane.width.value)} × {whole_mm(pane.height.value)}"
     data = (("mark", window.mark), ("light", str(light.number)), ("tag", pane.tag))
     return Group(f"light-{light.number}", tuple(items), f"light {light.number}: {light.words}, glass {size}", data)
+
+
+def _pivoted(sash: Sash, cover: float) -> list[Entity]:
+    """The edge of a sash that turns about its middle: seen on the half that goes out, behind the stop on the half that comes in."""
+    outline, half = sash.outer.outline, sash.leaf.half_in
+    axis, high = (1, True) if half == "top" else (0, half == "right")
+    middle = outline.bounds.centre[axis]
+    items: list[Entity] = [
+        _half(outline, axis, middle, Layer.SASH, high=not high),
+        _half(outline, axis, middle, Layer.SASH, high=high, line="dashed", weight=FINE),
+        _half(offset(outline, [cover] * len(outline.corners)), axis, middle, Layer.FRAME, high=high, weight=THIN),
+    ]
+    return items
+
+
+def _half(
+    outline: Outline, axis: int, at: float, layer: Layer, *, high: bool, line: str | None = None, weight: float | None = None
+) -> Stroke:
+    """The part of an outline on one side of a line, open along that line."""
+    part, origins = clip(outline, axis, at, high=high)
+    cut = origins.index(None)
+    corners = (*part.corners[cut + 1:], *part.corners[:cut + 1])
+    last = corners[-1]
+    return Stroke((*corners[:-1], Corner(last.x, last.y)), layer, line=line, weight=weight)
 
 
 def _ring(outline: Outline) -> list[Point]:
@@ -131,13 +159,23 @@ def _sash(window: Window, sash: Sash, edge: Outline) -> list[Entity]:
     items: list[Entity] = [
         closed(sash.outer.outline, Layer.SASH, weight=FINE if covered else VISIBLE, line="dashed" if covered else None)
     ]
+    if sash.leaf.half_in and window.system.ways.pivot is not None:
+        items = _pivoted(sash, window.system.ways.pivot.cover)
     if beads_outside(window, sash=True):
         items.append(closed(sash_bead_edge(window.system, sash.outer), Layer.BEAD, weight=FINE))
-    seen = edge if covered else sash.outer.outline
-    items += [
-        _open((a, b), Layer.SASH, weight=FINE) for a, b in zip(seen.corners, sash.sight.outline.corners, strict=True)
-    ]
-    return items
+    seen = edge.corners if covered else _seen_corners(window, sash)
+    return items + [_open((a, b), Layer.SASH, weight=FINE) for a, b in zip(seen, sash.sight.outline.corners, strict=True)]
+
+
+def _seen_corners(window: Window, sash: Sash) -> list[Corner]:
+    """Where each mitre of a sash comes into sight: at its corner, or at the stop that covers the half that comes in."""
+    outline, half, figures = sash.outer.outline, sash.leaf.half_in, window.system.ways.pivot
+    if not half or figures is None:
+        return list(outline.corners)
+    behind = offset(outline, [figures.cover] * len(outline.corners))
+    middle = outline.bounds.centre
+    comes_in = {"top": lambda c: c.y > middle.y, "left": lambda c: c.x < middle.x, "right": lambda c: c.x > middle.x}[half]
+    return [stop if comes_in(corner) else corner for corner, stop in zip(outline.corners, behind.corners, strict=True)]
 
 
 def _fixings(window: Window) -> Group:

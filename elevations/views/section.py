@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 from elevations.drawing.chains import chain
 from elevations.drawing.entities import Dimension, Entity, Fill, Group, Label, Stroke, View
@@ -99,17 +100,28 @@ def _depth(run: Run, scale: float) -> Sequence[Dimension]:
     return chain(depth, line_at=left - DEPTH_OFF * scale, upright=True, scale=scale, thing_at=left)
 
 
+def _zones(run: Run) -> list[list[float]]:
+    """The places that are measured between, zone by zone: what stands between two panes' visible glass, or it and the frame's edge."""
+    lights = run.lights
+    zones = []
+    for i, (_, _, datum) in enumerate(run.bounds):
+        below = [lights[i - 1][-1].high] if i > 0 else []
+        above = [lights[i][0].low] if i < len(lights) else []
+        zones.append([*below, datum, *above])
+    for light in lights:
+        zones += [[first.high, second.low] for first, second in pairwise(light)]
+    return sorted(sorted(set(zone)) for zone in zones)
+
+
 def _widths(run: Run, reach: Box, scale: float) -> list[Dimension]:
     """Frame and sash to the visible glass at each end, and from glass to glass over each bar with its centre line.
 
     At small scales one whose text would lie on its neighbour's is left out: these are sizes of the profiles, and
     the elevation has every position.
     """
-    cuts = [run.bounds[0][2], *(t for s in run.stretches for t in (s.low, s.high)), run.bounds[-1][2]]
     dims: list[Dimension] = []
-    for i, (low, high) in enumerate(zip(cuts[::2], cuts[1::2], strict=True)):
-        datum = run.bounds[i][2]
-        places = [run.moved(t) for t in sorted({low, datum, high})]
+    for zone_places in _zones(run):
+        places = [run.moved(t) for t in zone_places]
         line_at = reach.right + CHAIN_OFF * scale if run.axis == 0 else reach.bottom - CHAIN_OFF * scale
         thing_at = reach.right if run.axis == 0 else reach.bottom
         zone = chain(places, line_at=line_at, upright=run.axis == 0, scale=scale, thing_at=thing_at)

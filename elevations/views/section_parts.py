@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import groupby
 
 from elevations.catalogue.system import Part, PartKind, Profile
 from elevations.drawing.layers import Layer
 from elevations.geometry.along import Crossing, chord, spans
-from elevations.geometry.window import GlazingBar, Light, Pane, Window
+from elevations.geometry.window import GlazingBar, Light, Pane, Sash, Window
 from elevations.plane import Box, Corner, Outline, rectangle
 from elevations.views.cuts import SQUARE_DEGREES, bars_between, lights_cut
 
@@ -38,10 +39,12 @@ class Thing:
 
 @dataclass(frozen=True, slots=True)
 class Stretch:
-    """A light along the cut: where its visible glass begins and ends, mm along the cut before any shortening."""
+    """One pane along the cut: where its visible glass begins and ends, mm along the cut before any shortening."""
 
     light: Light
     pane: Pane
+    held: Sash | None
+    """The sash that the pane is glazed in."""
     low: float
     high: float
     glass: tuple[float, float]
@@ -52,6 +55,8 @@ class Stretch:
     """Datum of what bounds the light."""
     edges: tuple[int, int]
     """Numbers of the light's edges that the cut crosses."""
+    rails: tuple[int, int]
+    """Numbers of the sash's edges that it crosses; those of the light where there is no sash."""
     slanting: tuple[float, float]
     """Degrees by which each of those edges is out of square to the cut; 0 where the cut shows its own section."""
 
@@ -76,6 +81,11 @@ class Run:
     """Left open between the two parts of a shortened unit, mm."""
     at: float
     """Where it is cut: x of a vertical section, y of a horizontal one."""
+
+    @property
+    def lights(self) -> list[tuple[Stretch, ...]]:
+        """The panes that are cut, light by light; one bound stands before, between and after them."""
+        return [tuple(group) for _, group in groupby(self.stretches, key=lambda stretch: stretch.light.number)]
 
     @property
     def turned(self) -> tuple[str, ...]:
@@ -130,7 +140,7 @@ def run_along(window: Window, axis: int, at: float, shorten_to: float | None = N
     """What the line x = at (axis 0) or y = at (axis 1) meets; glass longer than `shorten_to` mm is left out in its middle."""
     lights = lights_cut(window, axis, at)
     along = 1 - axis
-    stretches = [_stretch(window, light, axis, at) for light in lights]
+    stretches = [stretch for light in lights for stretch in _stretches(window, light, axis, at)]
     first, last = stretches[0], stretches[-1]
     bounds = [(first.light.region.sides[first.edges[0]].tag, "frame", first.datum[0])]
     bounds += [(bar.tag, bar.profile, bar.outer[0][along]) for bar in bars_between(window, lights, axis)]
@@ -155,34 +165,50 @@ def _left_out(
             yield middle - over / 2, middle + over / 2
 
 
-def _stretch(window: Window, light: Light, axis: int, at: float) -> Stretch:
-    """One light along the cut.
+def _stretches(window: Window, light: Light, axis: int, at: float) -> list[Stretch]:
+    """The panes of one light along the cut; where it passes between two sashes, the first of them."""
+    number = len(light.panes)
+    inside = [i for i in range(number) if number == 1 or _meets(light.sashes[i].outer.outline, axis, at)] or [0]
+    found = [_stretch(window, light, i, axis, at) for i in inside]
+    return sorted(found, key=lambda stretch: stretch.low)
+
+
+def _meets(outline: Outline, axis: int, at: float) -> bool:
+    box = outline.bounds
+    return box[axis] < at < box[axis + 2] and chord(outline, axis, at) is not None
+
+
+def _stretch(window: Window, light: Light, number: int, axis: int, at: float) -> Stretch:
+    """One pane along the cut.
 
     A member that the cut meets on a slant is laid out from the visible glass by its own figures, as a cut square to it
     would show it.
     """
-    pane, system = light.panes[0], window.system
-    outlines = [pane.sight.outline, pane.cut.outline, light.sashes[0].outer.outline if light.sashes else light.region.outline]
-    found = [_crossed(outline, axis, at) for outline in (*outlines, light.region.outline)]
+    pane, system = light.panes[number], window.system
+    held = light.sashes[number] if light.sashes else None
+    outlines = [pane.sight.outline, pane.cut.outline, held.outer.outline if held else light.region.outline, light.region.outline]
+    found = [_crossed(outline, axis, at) for outline in outlines]
     places: list[tuple[float, float, float]] = []
     slanting = []
     for end, sign in ((0, -1.0), (1, 1.0)):
-        sight = found[0][end]
-        angle = found[3][end].out_of_square
+        sight, edge = found[0][end], found[3][end]
+        angle = max(sight.out_of_square, edge.out_of_square)
         if angle <= SQUARE_DEGREES:
-            places.append((found[1][end].at, found[2][end].at, found[3][end].at))
+            places.append((found[1][end].at, found[2][end].at, edge.at))
             slanting.append(0.0)
             continue
-        bounding = system.profiles[light.region.sides[sight.edge].profile]
-        holder = system.profiles["sash"] if light.sashes else bounding
+        bounding = system.profiles[light.region.sides[edge.edge].profile]
+        holder = system.profiles["sash"] if held else bounding
         outer = sight.at + sign * holder.sight
         glass = sight.at + sign * (holder.sight - holder.rebate - system.edge_clearance)
-        datum = outer + sign * (bounding.sash or 0.0) if light.sashes else outer
+        datum = outer + sign * (bounding.sash or 0.0) if held else outer
         places.append((glass, outer, datum))
         slanting.append(angle)
     (g0, s0, d0), (g1, s1, d1) = places
-    edges = found[0][0].edge, found[0][1].edge
-    return Stretch(light, pane, found[0][0].at, found[0][1].at, (g0, g1), (s0, s1), (d0, d1), edges, (slanting[0], slanting[1]))
+    return Stretch(
+        light, pane, held, found[0][0].at, found[0][1].at, (g0, g1), (s0, s1), (d0, d1),
+        (found[3][0].edge, found[3][1].edge), (found[2][0].edge, found[2][1].edge), (slanting[0], slanting[1]),
+    )
 
 
 def _crossed(outline: Outline, axis: int, at: float) -> tuple[Crossing, Crossing]:
@@ -199,31 +225,48 @@ def _crossed(outline: Outline, axis: int, at: float) -> tuple[Crossing, Crossing
 def things(run: Run) -> list[Thing]:
     """Every member and pane that is cut, from the low end of the cut to the high one."""
     found = []
-    lights = [stretch.light for stretch in run.stretches]
+    lights = run.lights
     for i, (tag, profile, datum) in enumerate(run.bounds):
-        below = lights[i - 1] if i > 0 else None
-        above = lights[i] if i < len(lights) else None
+        below = lights[i - 1][-1] if i > 0 else None
+        above = lights[i][0] if i < len(lights) else None
         found.append(_bounding(run, tag, profile, datum, below, above))
         if above is not None:
-            found += _within(run, run.stretches[i])
+            for stretch in lights[i]:
+                found += _within(run, stretch)
     return found
 
 
-def _bounding(run: Run, tag: str, name: str, datum: float, below: Light | None, above: Light | None) -> Thing:
+def _bounding(run: Run, tag: str, name: str, datum: float, below: Stretch | None, above: Stretch | None) -> Thing:
     """A frame member or bar, with what its neighbours call for on each side."""
     profile = run.window.system.profiles[name]
-    sides = [(light, sign) for light, sign in ((below, -1.0), (above, 1.0)) if light is not None]
+    sides = [(stretch, sign) for stretch, sign in ((below, -1.0), (above, 1.0)) if stretch is not None]
     if profile.section is None:
-        reach = {sign: _box_reach(profile, hung=bool(light.sashes)) for light, sign in sides}
+        reach = {sign: _box_reach(profile, hung=stretch.held is not None) for stretch, sign in sides}
         low, high = -reach.get(-1.0, 0.0), reach.get(1.0, 0.0)
         start = run.moved(datum)
         box = run.box(start + low, 0.0, start + high, run.window.system.depth)
         return Thing(tag, name, (Piece("box", MEMBER_LAYERS[name], box),))
     pieces = _pieces(run, profile.section.body, name, datum, 1.0 if above is not None else -1.0)
-    for light, sign in sides:
-        parts = profile.section.hung if light.sashes else profile.section.glazed
-        pieces += _pieces(run, parts, name, datum, sign)
+    for stretch, sign in sides:
+        parts = profile.section.hung if stretch.held else profile.section.glazed
+        pieces += _pieces(run, [_changed_over(run, stretch, sign, part) for part in parts], name, datum, sign)
     return Thing(tag, name, tuple(pieces))
+
+
+def _changed_over(run: Run, stretch: Stretch, sign: float, part: Part) -> Part:
+    """What a sash closes against, on the other side of it where this half of the sash moves the other way than the system's sashes."""
+    half = stretch.held.leaf.half_in if stretch.held else ""
+    if not half or stretch.held is None:
+        return part
+    middle = stretch.held.outer.outline.bounds.centre
+    end = stretch.sash[0] if sign > 0 else stretch.sash[1]
+    x, y = (run.at, end) if run.axis == 0 else (end, run.at)
+    comes_in = {"top": y > middle.y, "left": x < middle.x, "right": x > middle.x}[half]
+    if comes_in == (run.window.system.swing == "in"):
+        return part
+    depth = run.window.system.depth
+    turned = [Corner(b.x, depth - b.y, a.bulge) for a, b in part.outline.edges()]
+    return Part(part.kind, Outline(tuple(reversed(turned))))
 
 
 def _box_reach(profile: Profile, *, hung: bool) -> float:
@@ -231,7 +274,7 @@ def _box_reach(profile: Profile, *, hung: bool) -> float:
     return min(profile.rebate, profile.sash or profile.rebate) if hung else profile.rebate
 
 
-def _pieces(run: Run, parts: tuple[Part, ...], profile: str, datum: float, sign: float) -> list[Piece]:
+def _pieces(run: Run, parts: Sequence[Part], profile: str, datum: float, sign: float) -> list[Piece]:
     return [
         Piece(part.kind.value, PART_LAYERS.get(part.kind, MEMBER_LAYERS[profile]), run.placed(part.outline, datum, sign))
         for part in parts
@@ -240,20 +283,20 @@ def _pieces(run: Run, parts: tuple[Part, ...], profile: str, datum: float, sign:
 
 def _within(run: Run, stretch: Stretch) -> list[Thing]:
     """The sash members and the glass of one light."""
-    window, found = run.window, []
-    profile = window.system.profiles["sash"]
-    for sash in stretch.light.sashes:
-        for end, sign in ((0, 1.0), (1, -1.0)):
-            datum = stretch.sash[end]
-            if profile.section is None:
-                ends = sorted((run.moved(datum), run.moved(datum) + sign * profile.rebate))
-                pieces = [Piece("box", Layer.SASH, run.box(ends[0], 0.0, ends[1], window.system.depth))]
-            else:
-                pieces = _pieces(run, profile.section.body + profile.section.glazed, "sash", datum, sign)
-            found.append(Thing(sash.members[stretch.edges[end]].tag, "sash", tuple(pieces)))
-    found.append(_glass(run, stretch))
-    found += _glazing_bars(run, stretch)
-    return found
+    found = [_sash_member(run, stretch, stretch.held, end) for end in (0, 1)] if stretch.held else []
+    return [*found, _glass(run, stretch), *_glazing_bars(run, stretch)]
+
+
+def _sash_member(run: Run, stretch: Stretch, sash: Sash, end: int) -> Thing:
+    """The rail or stile at the low (0) or high (1) end of a sash."""
+    profile, depth = run.window.system.profiles["sash"], run.window.system.depth
+    datum, sign = stretch.sash[end], (1.0, -1.0)[end]
+    if profile.section is None:
+        ends = sorted((run.moved(datum), run.moved(datum) + sign * profile.rebate))
+        pieces = [Piece("box", Layer.SASH, run.box(ends[0], 0.0, ends[1], depth))]
+    else:
+        pieces = _pieces(run, profile.section.body + profile.section.glazed, "sash", datum, sign)
+    return Thing(sash.members[stretch.rails[end]].tag, "sash", tuple(pieces))
 
 
 def bars_cut(pane: Pane, axis: int, at: float) -> list[tuple[GlazingBar, float, float]]:

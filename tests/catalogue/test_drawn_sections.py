@@ -6,7 +6,7 @@ from itertools import pairwise
 import ezdxf
 import pytest
 
-from elevations.catalogue.load import builtin_names, find_system
+from elevations.catalogue.load import find_system
 from elevations.catalogue.system import BARS, MEMBERS, PartKind
 from elevations.errors import SpecError
 
@@ -113,7 +113,7 @@ def same(a, b, tolerance):
     )
 
 
-@pytest.mark.parametrize("name", builtin_names())
+@pytest.mark.parametrize("name", ["flush-70", "lipped-70"])   # those with parts of every kind
 @pytest.mark.parametrize("draw", [as_polyline, as_old_polyline, as_pieces])
 def test_a_system_written_to_dxf_reads_back_equal(tmp_path, name, draw):
     system = find_system(name)

@@ -30,12 +30,16 @@ ROWS = {
     "top-hung": {"raked", "segmental", "semicircular", "half round", "pointed", "gable", "circular"},
     "bottom-hung": {"circular"},
     "tilt-and-turn": {"half round", "circular"},
+    "horizontal-pivot": {"half round", "pointed", "circular"},
+    "vertical-pivot": {"raked", "segmental", "semicircular", "half round", "pointed", "gable", "circular"},
 }
+SYSTEMS = {"": "flush-70", "pivot": "pivot-68"}
+"""A built-in system that has the figures which a way of opening needs."""
 
 
 def resolved(shape, opening):
     light = {"light": opening, **({"hinge": "left"} if OPENINGS[opening].takes_hinge else {})}
-    window = {"mark": "W1", **HEADS[shape], "lights": [light]}
+    window = {"mark": "W1", **HEADS[shape], "system": SYSTEMS[OPENINGS[opening].needs], "lights": [light]}
     data = {"glass": {"clear": {"make_up": "4/20/4"}}, "windows": [window]}
     job = parse_job(yaml.safe_dump(data, sort_keys=False), "job.yaml").job
     return job, resolve_job(job, find_system)[0]

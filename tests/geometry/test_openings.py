@@ -1,0 +1,123 @@
+"""Ways of opening whose sashes turn about their middle, meet each other or slide: sums written out, refusals in words."""
+
+import math
+
+import pytest
+
+from elevations.catalogue.load import builtin_names, find_system
+from elevations.errors import SpecError
+from elevations.openings import OPENINGS
+from tests.jobs import window_of
+
+OWN = """
+depth: 70
+material: timber
+swing: out
+sash_face: flush
+members:
+  frame:   {sight: 66, rebate: 46, sash: 43}
+  mullion: {sight: 38, rebate: 18, sash: 15}
+  transom: {sight: 38, rebate: 18, sash: 15}
+  sash:    {sight: 76, rebate: 56}
+glazing: {edge_clearance: 5, thickness: 28}
+"""
+
+
+def light(text, system, width=1000, height=1200):
+    return window_of(f"frame: {{width: {width}, height: {height}}}\nlights: [{{{text}}}]", system).lights[0]
+
+
+def problem(text, system, width=1000, height=1200):
+    with pytest.raises(SpecError) as caught:
+        light(text, system, width, height)
+    (found,) = caught.value.problems
+    return found
+
+
+def test_a_pivoted_sash_has_the_sums_of_any_sash():
+    """pivot-68: frame to sash 49, sash to rebate 50 and to sight 70, clearance 5."""
+    made = light("light: horizontal-pivot", "pivot-68")
+    assert (1000 - 2 * 49, 1200 - 2 * 49) == (made.sashes[0].outer.width.value, made.sashes[0].outer.height.value)
+    assert (902 - 2 * 50 - 2 * 5, 1102 - 2 * 50 - 2 * 5) == (made.panes[0].width.value, made.panes[0].height.value)
+    assert (902 - 2 * 70, 1102 - 2 * 70) == (made.panes[0].sight.width.value, made.panes[0].sight.height.value)
+
+
+@pytest.mark.parametrize(("text", "words", "half"), [
+    ("light: horizontal-pivot", "horizontal pivot, top opens in, bottom out", "top"),
+    ("light: vertical-pivot", "vertical pivot, right opens out, left in", "left"),
+    ("light: vertical-pivot, leads: left", "vertical pivot, left opens out, right in", "right"),
+])
+def test_which_half_comes_in_is_said(text, words, half):
+    made = light(text, "pivot-68")
+    assert made.words == words
+    assert made.sashes[0].leaf.half_in == half
+    assert made.sashes[0].hinge_edges == ()
+
+
+@pytest.mark.parametrize(("kind", "size"), [("horizontal-pivot", (800, None)), ("vertical-pivot", (None, 800))])
+def test_a_sash_turns_where_its_corner_clears_the_frame_by_pythagoras(tmp_path, kind, size):
+    """A sash 60 thick stands 3 clear: its corner is sqrt(h^2 + 30^2) from the axis, its edge h; they differ by 3 at h = (30^2 - 3^2) / 6."""
+    own = tmp_path / "own.yaml"
+    own.write_text(f"{OWN}pivot: {{gap: 3, thickness: 60, cover: 9}}\n")
+    half = (30**2 - 3**2) / (2 * 3)
+    assert math.hypot(half, 30) - half == pytest.approx(3)
+    assert 2 * half + 2 * 43 == 383
+    assert len(light(f"light: {kind}", str(own), *(side or 384 for side in size)).sashes) == 1
+    found = problem(f"light: {kind}", str(own), *(side or 382 for side in size))
+    assert found.code == "sash-cannot-turn"
+    assert "60 thick" in found.message
+    assert "at least 297" in found.hint
+
+
+@pytest.mark.parametrize("kind", [key for key, opening in OPENINGS.items() if opening.needs])
+@pytest.mark.parametrize("system", builtin_names())
+def test_a_system_without_the_figures_says_which_it_lacks_and_which_system_has_them(kind, system):
+    opening = OPENINGS[kind]
+    hinge = ", hinge: left" if opening.takes_hinge else ""
+    if getattr(find_system(system).ways, opening.needs) is not None:
+        assert light(f"light: {kind}{hinge}", system).sashes
+        return
+    found = problem(f"light: {kind}{hinge}", system)
+    assert found.code == "opening-not-offered"
+    assert f"{system} makes no {kind} lights" in found.message
+    assert any(name in found.hint for name in builtin_names() if getattr(find_system(name).ways, opening.needs) is not None)
+    assert f"'{opening.needs}'" in found.message
+
+
+def test_pivots_need_a_straight_edge_where_the_axis_is():
+    """The springing of this head is 200 above the sill, so the middle of the jambs' height lies in the arch."""
+    with pytest.raises(SpecError) as caught:
+        window_of("frame: {width: 800, height: 600}\nhead: {arched: {rise: 400}}\nlights: [{light: horizontal-pivot}]", "pivot-68")
+    assert [p.code for p in caught.value.problems] == ["shape-cannot-open"]
+
+
+def test_hung_lights_hang_in_a_system_for_pivots_too():
+    made = light("light: side-hung, hinge: left", "pivot-68")
+    assert made.sashes[0].hinge_edges == ("left",)
+
+
+FIGURES = [
+    ("pivot: {gap: 3, thickness: 44}", "missing-key", "'cover'"), ("pivot: {gap: 0, thickness: 44, cover: 9}", "out-of-range", "'gap'"),
+    ("pivot: 3", "not-a-block", "'pivot'"), ("pivot: {gap: 3, thicknes: 44, cover: 9}", "unknown-key", "thicknes"),
+    ("openings: [pivoting]", "unknown-word", "'pivoting'"), ("openings: {a: b}", "unknown-word", "way to open"),
+]
+
+
+@pytest.mark.parametrize(("figures", "code", "word"), FIGURES)
+def test_wrong_figures_for_ways_of_opening_are_told_at_their_place(tmp_path, figures, code, word):
+    own = tmp_path / "own.yaml"
+    own.write_text(f"{OWN}{figures}\n")
+    with pytest.raises(SpecError) as caught:
+        find_system(str(own))
+    assert code in [p.code for p in caught.value.problems]
+    assert all(p.place.line == 12 for p in caught.value.problems)
+    assert any(word in p.message for p in caught.value.problems)
+
+
+def test_a_system_may_say_that_it_makes_only_some_ways_of_opening(tmp_path):
+    own = tmp_path / "own.yaml"
+    own.write_text(f"{OWN}openings: [fixed, side-hung]\n")
+    assert light("light: side-hung, hinge: left", str(own)).sashes
+    found = problem("light: top-hung", str(own))
+    assert found.code == "opening-not-offered"
+    assert "makes no top-hung lights" in found.message

@@ -1,0 +1,91 @@
+"""Pivots, pairs and sliding sashes in elevation and section: what covers what, and in which plane each sash lies."""
+
+from elevations.catalogue.load import find_system
+from elevations.catalogue.system import PartKind
+from elevations.drawing.entities import Stroke
+from elevations.drawing.layers import Layer
+from elevations.views.elevation import elevation
+from elevations.views.section import section
+from tests.jobs import window_of
+
+
+def window(text, system, width=1000, height=1200):
+    return window_of(f"frame: {{width: {width}, height: {height}}}\nlights: [{{{text}}}]", system)
+
+
+def strokes(view, layer):
+    return [item for group in view.groups for item in group.items if isinstance(item, Stroke) and item.layer is layer]
+
+
+def box_of(stroke):
+    xs, ys = [c.x for c in stroke.corners], [c.y for c in stroke.corners]
+    return min(xs), min(ys), max(xs), max(ys)
+
+
+def stops(view, axis):
+    """Depths (v) of the stops that sashes close against, in the order of the cut: the beads 12 wide of pivot-68."""
+    found = []
+    for stroke in strokes(view, Layer.BEAD):
+        left, low, right, high = box_of(stroke)
+        if round((high - low) if axis == 0 else (right - left), 6) == 12:
+            found.append((low, left, right) if axis == 0 else (left, low, high))
+    return [(out, inner) for _, out, inner in sorted(found)]
+
+
+def test_the_symbol_of_a_pivot_is_solid_where_it_goes_out_and_dashed_where_it_comes_in():
+    view = elevation(window("light: horizontal-pivot", "pivot-68"), 10)
+    lines = {line.line: line for line in strokes(view, Layer.OPENING)}
+    assert set(lines) == {None, "dashed"}
+    assert min(c.y for c in lines["dashed"].corners) == 600 == max(c.y for c in lines[None].corners)
+    axis = [line for line in strokes(view, Layer.CENTRE) if len(line.corners) == 2 and line.corners[0].y == line.corners[1].y == 600]
+    assert len(axis) == 1
+
+
+def test_turned_round_the_symbol_has_its_points_at_the_free_edges():
+    view = elevation(window("light: vertical-pivot", "pivot-68"), 10, apex_at_hinge=False)
+    tips = {line.corners[1].x for line in strokes(view, Layer.OPENING)}
+    assert tips == {49, 1000 - 49}
+
+
+def test_the_stop_of_a_horizontal_pivot_is_outside_at_the_head_and_inside_at_the_sill():
+    """pivot-68, 68 deep: stops 10 deep at the outer or the inner face; A-A runs from the sill up."""
+    view = section(window("light: horizontal-pivot", "pivot-68"), 0, 400.0, 2)
+    assert stops(view, 0) == [(58, 68), (0, 10)]
+
+
+def test_above_the_axis_both_jambs_have_their_stops_outside_and_below_it_inside():
+    made = window("light: horizontal-pivot", "pivot-68")
+    assert stops(section(made, 1, 900.0, 2), 1) == [(0, 10)] * 2
+    assert stops(section(made, 1, 300.0, 2), 1) == [(58, 68)] * 2
+
+
+def test_the_stops_of_a_vertical_pivot_change_from_jamb_to_jamb():
+    assert stops(section(window("light: vertical-pivot", "pivot-68"), 1, 500.0, 2), 1) == [(0, 10), (58, 68)]
+    assert stops(section(window("light: vertical-pivot, leads: left", "pivot-68"), 1, 500.0, 2), 1) == [(58, 68), (0, 10)]
+
+
+def test_a_hung_sash_in_the_same_system_closes_against_the_inside_all_round():
+    made = window("light: side-hung, hinge: left", "pivot-68")
+    assert stops(section(made, 1, 900.0, 2), 1) == [(58, 68)] * 2
+
+
+def test_the_cover_of_the_stop_is_that_of_its_outline():
+    """The figure and the drawn outline say the same: the stop's edge less the edge of the sash."""
+    system = find_system("pivot-68")
+    for name in ("frame", "mullion", "transom"):
+        profile = system.profiles[name]
+        reach = max(part.outline.bounds.right for part in profile.section.hung if part.kind is PartKind.BEAD)
+        assert reach - profile.sash == system.ways.pivot.cover
+    low, high = (bound for part in system.profiles["sash"].section.body[:1] for bound in part.outline.bounds[1::2])
+    assert high - low == system.ways.pivot.thickness
+    body = system.profiles["frame"].section.body[0].outline.bounds.right
+    assert system.profiles["frame"].sash - body == system.ways.pivot.gap
+    assert system.depth - high == low   # in the middle of the depth, so that a stop fits on either side alike
+
+
+def test_the_edge_of_the_half_that_comes_in_is_behind_its_stop():
+    view = elevation(window("light: horizontal-pivot", "pivot-68"), 10)
+    hidden = [line for line in strokes(view, Layer.SASH) if line.line == "dashed"]
+    assert [box_of(line) for line in hidden] == [(49, 600, 951, 1151)]
+    stop = [line for line in strokes(view, Layer.FRAME) if box_of(line) == (58, 600, 942, 1142)]
+    assert len(stop) == 1
