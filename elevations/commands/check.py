@@ -28,6 +28,7 @@ def command(*, job: str, marks: tuple[str, ...], rules_name: str, everything: bo
     from elevations.checks.results import State
     from elevations.checks.rules_file import load_rules
     from elevations.checks.run import Checked, cases, checked
+    from elevations.schedules.hardware import hardware_findings
 
     problems: Sequence[Problem] = ()
     findings: list[Finding] = []
@@ -36,7 +37,7 @@ def command(*, job: str, marks: tuple[str, ...], rules_name: str, everything: bo
     try:
         loaded = pipeline.read(job)
         for case in cases(loaded.job, pipeline.windows(loaded, marks), rules):
-            findings += case.window.findings
+            findings += [*case.window.findings, *hardware_findings(case.window)]
             done.append(checked(case))
     except SpecError as error:
         if not as_json:

@@ -8,13 +8,16 @@ from elevations.commands.options import job_argument, json_option, window_option
 
 
 @click.command()
-@click.argument("kind", metavar="glass|fixings|windows")
+@click.argument("kind", metavar="KIND")
 @job_argument
 @window_option
 @json_option
 @click.option("--csv", "as_csv", is_flag=True, help="Answer as CSV.")
 def command(*, kind: str, job: str, marks: tuple[str, ...], as_json: bool, as_csv: bool) -> None:
-    """Print a schedule of JOB: its glass, its fixings or its windows. Lengths in mm, seen from outside."""
+    """Print a schedule of JOB, lengths in mm, seen from outside.
+
+    KIND is glass, glass-order, fixings, windows, glazing-bars, cutting, machining, hardware or sundries.
+    """
     from elevations import pipeline
     from elevations.schedules import SCHEDULES, table
     from elevations.spelling import did_you_mean

@@ -4,10 +4,18 @@ from __future__ import annotations
 
 from typing import Any
 
+from elevations.schedules.cutting import CUTTING
 from elevations.schedules.fixings import FIXINGS
 from elevations.schedules.glass import GLASS
+from elevations.schedules.glass_order import GLASS_ORDER
 from elevations.schedules.glazing_bars import GLAZING_BARS
+from elevations.schedules.hardware import HARDWARE
+from elevations.schedules.machining import MACHINING
+from elevations.schedules.sundries import SUNDRIES
 from elevations.schedules.table import Schedule
 from elevations.schedules.windows import WINDOWS
 
-SCHEDULES: dict[str, Schedule[Any]] = {schedule.key: schedule for schedule in (GLASS, FIXINGS, WINDOWS, GLAZING_BARS)}
+SCHEDULES: dict[str, Schedule[Any]] = {
+    schedule.key: schedule
+    for schedule in (GLASS, GLASS_ORDER, FIXINGS, WINDOWS, GLAZING_BARS, CUTTING, MACHINING, HARDWARE, SUNDRIES)
+}
