@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from elevations import pipeline
+from elevations.geometry.stations import to_station
 from elevations.schedules.glass import GLASS
 from elevations.schedules.glass_order import GLASS_ORDER, coating_words, facing_words, special_words
 from elevations.schedules.lifting import people_to_lift
@@ -72,11 +75,14 @@ def test_people_by_mass(mass, people):
 
 
 def test_edge_cover_under_12_mm_is_told():
-    """12 mm: a glass supplier's figure, read; BS 6262 from memory. lipped-70 covers 60 - 44 - 5 = 11 in the frame."""
+    """12 mm: a glass supplier's figure, read; BS 6262 from memory. lipped-70 covers 60 - 44 - 4 = 12 in the frame."""
     (window,) = windows_of("- {mark: W1, frame: {width: 900, height: 900}, lights: [{light: fixed}]}", "lipped-70")
     (row,) = GLASS_ORDER.rows(window)
-    assert row.edge_cover_mm == 60 - 44 - 5 == 11
-    assert row.notes == "edge cover only 11"
+    assert (row.edge_cover_mm, row.notes) == (60 - 44 - 4, "")
+    profiles = {**window.system.profiles, "frame": replace(window.system.profiles["frame"], sight=59)}
+    light = replace(window.lights[0], panes=(replace(window.panes[0], sight=to_station(replace(window.system, profiles=profiles), window.frame, "sight")),))
+    (row,) = GLASS_ORDER.rows(replace(window, system=replace(window.system, profiles=profiles), lights=(light,)))
+    assert (row.edge_cover_mm, row.notes) == (59 - 44 - 4, "edge cover only 11")
     (window,) = windows_of("- {mark: W1, frame: {width: 900, height: 900}, lights: [{light: fixed}]}")
     (row,) = GLASS_ORDER.rows(window)
     assert (row.edge_cover_mm, row.edge_clearance_mm, row.notes) == (66 - 46 - 5, 5, "")
