@@ -41,7 +41,10 @@ def _of_pane(case: Case, pane: Pane) -> Result:
     if zones:
         return _held(case, pane, about, min(zones, key=lambda zone: zone.impact_class), bottom)
     if not needs:
-        return about.result(State.NOT_APPLICABLE, "not in a critical location", value=value, limit=case.rules.limit("safety-low"))
+        said = "not in a critical location"
+        if case.spec.near is None:
+            said += f", as no bath or shower is expected in a room for '{case.room_use}'"
+        return about.result(State.NOT_APPLICABLE, said, value=value, limit=case.rules.limit("safety-low"))
     if _safe_anywhere(case, pane):
         return about.result(State.PASS, f"safety glass on both sides{_class_words(pane)}", value=value)
     return about.cannot_tell("whether the glass is in a critical location", *needs)
