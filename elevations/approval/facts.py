@@ -12,13 +12,15 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import fields
 from typing import Any, NamedTuple
 
-from elevations.catalogue.system import Part, Section, System
+from elevations.catalogue.system import System
 from elevations.export.marker import printable
 from elevations.geometry.window import Light, Pane, Region, Window, whole_mm
 from elevations.plane import SAME_MM, Outline
+from elevations.spec.joined import JoinedFrames
 from elevations.spec.model import Glass
 from elevations.spec.model import Light as LightSpec
 from elevations.spec.model import Window as WindowSpec
@@ -27,11 +29,16 @@ SHORT = 4
 """Digits in each half of a fingerprint as people read it: 3f9a-1c2e."""
 ELSEWHERE_OF_A_WINDOW = frozenset({
     "mark", "location", "room", "floor_to_opening", "opening", "frame", "system", "finish", "glass", "fixings", "mullions",
-    "transoms", "lights", "storey", "drop", "near", "guard", "old_vent", "wind", "air_leakage",
+    "transoms", "lights", "storey", "drop", "near", "guard", "old_vent", "wind", "air_leakage", "head", "circular", "fit", "wall",
 })
 """Keys of a window that are no fact (its paper, its survey) or come as facts of what they lead to. All others count."""
-ELSEWHERE_OF_A_LIGHT = frozenset({"light", "hinge", "swing", "glass", "sash", "bars"})
-FIGURES_OF_A_SYSTEM = ("sash_face", "bead_side", "edge_clearance", "sash_bead_side", "weld_allowance")
+ELSEWHERE_OF_A_LIGHT = frozenset({"light", "hinge", "swing", "glass", "sash", "bars", "clear_opening"})
+FIGURES_OF_A_SYSTEM = (
+    "sash_face", "bead_side", "edge_clearance", "sash_bead_side", "weld_allowance", "hardware", "reinforcement", "drainage",
+    "pressure_holes", "joining",
+)
+WEIGHTS = frozenset({"kg_per_m"})
+"""Fields that only weigh what is there."""
 FIGURES_OF_A_PROFILE = ("sight", "rebate", "sash", "joint", "glass", "bead", "section")
 """What of a profile system makes a product another. Its names, its stock lengths and what is only calculated from it do
 not; a test asks of every new field which it is."""
@@ -65,8 +72,8 @@ def short(whole: str) -> str:
     return f"{whole[:SHORT]}-{whole[SHORT : 2 * SHORT]}"
 
 
-def product_facts(window: Window, spec: WindowSpec) -> tuple[Fact, ...]:
-    """Every fact of a window. `spec`: what was asked for it, for whatever the resolved window does not carry."""
+def product_facts(window: Window, spec: WindowSpec, joined: Sequence[JoinedFrames] = ()) -> tuple[Fact, ...]:
+    """Every fact of a window. `spec`: what was asked for it, for whatever the resolved window does not carry; `joined`: the job's."""
     return (
         Fact("frame", "width", number(window.width.value)),
         Fact("frame", "height", number(window.height.value)),
@@ -76,6 +83,9 @@ def product_facts(window: Window, spec: WindowSpec) -> tuple[Fact, ...]:
         *_members(window),
         *(fact for light in window.lights for fact in _light(light)),
         *_fixings(window),
+        *_asked("frame", spec.fixings.screw.model_dump(mode="json", exclude_defaults=True, include={"frame_drill"})),
+        *_asked("frame", {f"extension on the {side}": width for side, width in spec.fit.add_ons.model_dump().items() if width}),
+        *_joined(window, joined),
         *_asked("window", spec.model_dump(mode="json", exclude_defaults=True, exclude=set(ELSEWHERE_OF_A_WINDOW))),
     )
 
@@ -106,12 +116,22 @@ def _figures(system: System) -> str:
 
 
 def _plain(value: Any) -> Any:
-    """A value as text and lists: lengths to 0.01 mm, an outline as its corners, a section as its parts."""
-    if isinstance(value, Section):
-        return [[_plain(part) for part in parts] for parts in (value.body, value.glazed, value.hung)]
-    if isinstance(value, Part):
-        return [value.kind.value, _corners(value.outline)]
-    return number(value) if isinstance(value, int | float) else value
+    """A value as text, lists and dicts: lengths to 0.01 mm, an outline as its corners.
+
+    What holds nothing is left out, so that a field that a later version adds is no change until a system uses it.
+    """
+    if isinstance(value, Outline):
+        return _corners(value)
+    if isinstance(value, str | bool) or value is None:
+        return value
+    if isinstance(value, int | float):
+        return number(value)
+    if isinstance(value, tuple | list | frozenset | set):
+        items = [_plain(item) for item in value]
+        return items if isinstance(value, tuple | list) else sorted(items, key=str)
+    held = value.items() if isinstance(value, dict) else ((field.name, getattr(value, field.name)) for field in fields(value))
+    counted = ((str(key), _plain(item)) for key, item in held if str(key) not in WEIGHTS)
+    return {key: plain for key, plain in counted if plain not in (None, False, "", [], {})}
 
 
 def _corners(outline: Outline) -> str:
@@ -142,11 +162,11 @@ def _members(window: Window) -> Iterator[Fact]:
 
 def _light(light: Light) -> Iterator[Fact]:
     subject = f"light {light.number}"
-    yield Fact(subject, "kind", light.opening)
+    yield Fact(subject, "opening", light.opening)
     if light.hinge:
         yield Fact(subject, "hinge", light.hinge)
     if any(not sash.dummy for sash in light.sashes):
-        yield Fact(subject, "opens", light.swing)
+        yield Fact(subject, "swing", light.swing)
     if any(sash.dummy for sash in light.sashes):
         yield Fact(subject, "sash", "dummy")
     yield from _asked(subject, _light_keys(light.spec))
@@ -160,7 +180,8 @@ def _light(light: Light) -> Iterator[Fact]:
 
 
 def _light_keys(spec: LightSpec) -> dict[str, Any]:
-    return spec.model_dump(mode="json", exclude_defaults=True, exclude=set(ELSEWHERE_OF_A_LIGHT))
+    held = spec.model_dump(mode="json", exclude_defaults=True, exclude=set(ELSEWHERE_OF_A_LIGHT))
+    return {key: value for key, value in held.items() if (key, value) != ("vent", 0)}   # 0 says that there is none
 
 
 def _sized(subject: str, region: Region) -> Iterator[Fact]:
@@ -196,6 +217,15 @@ def _fixings(window: Window) -> Iterator[Fact]:
         sides.setdefault(point.side, []).append(number(point.along.value))
     for side, places in sides.items():
         yield Fact(side, "fixings at", ", ".join(places))
+
+
+def _joined(window: Window, joined: Sequence[JoinedFrames]) -> Iterator[Fact]:
+    """What the window is part of: its couplers and posts are made for its place and angles."""
+    for frames in joined:
+        if window.mark in frames.windows:
+            place = f"{frames.windows.index(window.mark) + 1} of {len(frames.windows)}"
+            angles = f", angles {', '.join(number(angle) for angle in frames.angles)}" if frames.angles else ""
+            yield Fact("window", "joined", f"{frames.way}, {place}{angles}")
 
 
 def _asked(subject: str, data: dict[str, Any]) -> Iterator[Fact]:

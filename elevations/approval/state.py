@@ -49,6 +49,11 @@ def spec_of(loaded: LoadedJob, window: Window) -> WindowSpec:
     return loaded.job.windows[number]
 
 
+def facts_of(loaded: LoadedJob, window: Window) -> tuple[Fact, ...]:
+    """The facts of a window of the job."""
+    return product_facts(window, spec_of(loaded, window), loaded.job.joined)
+
+
 def record_of(loaded: LoadedJob) -> Record:
     """The job's approvals; none for a job from standard input. Raises SpecError where the file is damaged."""
     return Record((), None) if loaded.document.file == "<stdin>" else read_record(approvals_file(loaded.document.file))
@@ -60,7 +65,7 @@ def approval_state(loaded: LoadedJob, window: Window, record: Record | None = No
     Raises SpecError where the approvals file is damaged.
     """
     record = record_of(loaded) if record is None else record
-    facts = product_facts(window, spec_of(loaded, window))
+    facts = facts_of(loaded, window)
     now = fingerprint(facts)
     approval = latest(record.approvals, window.mark)
     kind = NOT_APPROVED if approval is None else APPROVED if approval.fingerprint == now else CHANGED
@@ -82,7 +87,7 @@ def approve(loaded: LoadedJob, windows: Sequence[Window], by: str, on: str, expe
     problems: list[Problem] = []
     made: list[Approval] = []
     for window in windows:
-        facts = product_facts(window, spec_of(loaded, window))
+        facts = facts_of(loaded, window)
         approval = Approval(window.mark, loaded.job.job.revision, by, on, fingerprint(facts), facts)
         problems += [*_unsigned(approval, signed), *_second(record, approval)]
         made.append(approval)

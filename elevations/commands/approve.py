@@ -6,9 +6,11 @@ from collections.abc import Callable
 
 import click
 
+from elevations.commands.options import job_argument
+
 
 @click.command()
-@click.argument("job", metavar="JOB")
+@job_argument
 @click.option("--window", "marks", metavar="MARK", multiple=True, required=True, help="The window approved; may be repeated.")
 @click.option("--by", metavar="NAME", required=True, help="Who approved it.")
 @click.option("--on", metavar="DATE", required=True, help="The day of the signature, year-month-day.")

@@ -6,12 +6,15 @@ from pathlib import Path
 
 import click
 
+from elevations.commands.files import chosen_formats
+from elevations.commands.options import job_argument, window_option
+
 FORMATS = ("html", "pdf")
 
 
 @click.command()
-@click.argument("job", metavar="JOB")
-@click.option("--window", "marks", metavar="MARK", multiple=True, help="Only this window; may be repeated.")
+@job_argument
+@window_option
 @click.option("--format", "formats", metavar="html,pdf", default="html,pdf", show_default=True, help="Which files to write.")
 @click.option("--out", "folder", metavar="DIR", default="drawings", show_default=True, help="Folder to write to; made if need be.")
 @click.option("--force", is_flag=True, help="Replace files that this program did not write.")
@@ -25,7 +28,7 @@ def command(*, job: str, marks: tuple[str, ...], formats: str, folder: str, forc
     from elevations.approval.pack import Pack, html_pack, pdf_pack
     from elevations.export.files import NotOurs, write_whole
 
-    keys = _formats(formats)
+    keys = chosen_formats(formats, FORMATS)
     loaded = pipeline.read(job)
     windows = list(pipeline.windows(loaded, marks))
     pack = Pack(loaded, tuple(windows))
@@ -42,10 +45,3 @@ def command(*, job: str, marks: tuple[str, ...], formats: str, folder: str, forc
     if count:
         click.echo(f"{count} finding{'' if count == 1 else 's'} to settle before it is sent; `elevations check {job}` says them", err=True)
 
-
-def _formats(text: str) -> tuple[str, ...]:
-    keys = [key.strip().lower() for key in text.split(",") if key.strip()]
-    unknown = [key for key in keys if key not in FORMATS]
-    if unknown or not keys:
-        raise click.BadParameter(f"there is no format '{', '.join(unknown)}'; there are {', '.join(FORMATS)}", param_hint="--format")
-    return tuple(key for key in FORMATS if key in keys)

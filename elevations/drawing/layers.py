@@ -29,6 +29,8 @@ class Layer(StrEnum):
     WALL = "WALL"
     SILL = "SILL"
     CENTRE = "CENTRE"
+    REVISION = "REVISION"
+    """What changed since the last revision: clouds and their tags."""
     SHEET = "SHEET"
 
 
@@ -67,5 +69,6 @@ LAYERS: dict[Layer, LayerStyle] = {
     Layer.WALL: LayerStyle(VISIBLE, "#5a5148", 8),
     Layer.SILL: LayerStyle(VISIBLE, "#1b1f24", 7),
     Layer.CENTRE: LayerStyle(FINE, "#6a6f76", 8, "chain"),
+    Layer.REVISION: LayerStyle(VISIBLE, "#c2408f", 6),
     Layer.SHEET: LayerStyle(VISIBLE, "#1b1f24", 7),
 }

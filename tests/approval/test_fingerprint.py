@@ -42,6 +42,7 @@ windows:
           - {light: top-hung}
           - {light: fixed}
       - {light: side-hung, hinge: right}
+  - {mark: W2, frame: {width: 500, height: 500}, glass: clear, lights: [{light: fixed}]}
 """
 
 
@@ -49,7 +50,7 @@ def print_of(data):
     """Fingerprint of the first window of a job, given as text or as data."""
     loaded = parse_job(data if isinstance(data, str) else yaml.safe_dump(data, sort_keys=False), "job.yaml")
     spec = loaded.job.windows[0]
-    return fingerprint(product_facts(resolve_window(loaded.job, spec, ("windows", 0), find_system), spec))
+    return fingerprint(product_facts(resolve_window(loaded.job, spec, ("windows", 0), find_system), spec, loaded.job.joined))
 
 
 def changed(path, value):
@@ -75,6 +76,9 @@ PRODUCT = [
     ((*W, "mullions", 0), 601), ((*W, "mullions"), "equal-sight"), ((*W, "lights", 1, "transoms", 0), 355),
     ((*W, "fixings"), {"corner": 160}), ((*W, "fixings"), {"spacing": 450}), ((*W, "fixings"), {"clear_of_bars": 100}),
     ((*W, "fixings"), {"sides": ["left", "right"]}), ((*W, "glass"), "other"),
+    ((*W, "fixings"), {"screw": {"frame_drill": 8}}), ((*W, "fit"), {"add_ons": {"head": 40}}),
+    ((*W, "sill"), {"projection": 150}), (("joined",), [{"mark": "B", "way": "side-by-side", "windows": ["W1", "W2"]}]),
+    ((*FIXED, "bars"), {"columns": 2}),
     (LEFT, {"light": "top-hung"}), ((*LEFT, "hinge"), "right"), ((*LEFT, "glass"), "other"), ((*LEFT, "handle_height"), 500),
     ((*LEFT, "escape"), True), ((*LEFT, "restrictor"), True), ((*FANLIGHT, "light"), "bottom-hung"), ((*FANLIGHT, "vent"), 4000),
     ((*FIXED, "sash"), "dummy"), ((*FIXED, "vent"), 2500), ((*FIXED, "light"), "top-hung"),
@@ -86,6 +90,8 @@ PAPER = [
     ((*W, "mark"), "W9"), ((*W, "location"), "Scullery"), ((*W, "room"), REMOVED), ((*W, "floor_to_opening"), 900),
     (("job",), {"reference": "X", "revision": "Z", "client": "Somebody"}), (("drawing",), {"sheet": "A4", "symbol_apex": "lock"}),
     ((*LEFT, "swing"), "out"), ((*LEFT, "escape"), False), ((*W, "system"), "flush-70"), ((*W, "fixings"), {"corner": 150}),
+    ((*W, "storey"), "upper"), ((*W, "drop"), 2750), ((*W, "near"), ["door"]), ((*W, "guard"), 900), ((*W, "old_vent"), 0),
+    ((*W, "air_leakage"), 0.02), ((*FIXED, "vent"), 0), ((*LEFT, "clear_opening"), {"width": 480, "height": 900}),
     ((*W, "glass"), "clear"), ((*FIXED, "glass"), "clear"), (("glass", "unused"), {"make_up": "4/16/4"}),
     ((*W, "frame", "width"), "1.81 m"), ((*W, "frame", "width"), 1810.0),
 ]
@@ -210,8 +216,8 @@ def test_every_key_held_back_from_the_facts_is_a_key_of_the_format_or_of_its_des
 
 
 NO_FIGURES = {
-    System: {"name", "title", "material", "depth", "swing", "thickness", "profiles", "bar_length", "demonstration", "origin", "u_f_w_m2k", "modulus_n_mm2",
-             "glazing_bars", "joining"},
+    System: {"name", "title", "material", "depth", "swing", "thickness", "profiles", "bar_length", "demonstration", "origin", "u_f_w_m2k",
+             "modulus_n_mm2", "glazing_bars", "frame_fixings"},
     Profile: {"name", "kg_per_m"},
 }
 """Names, stock, weights, and what is a fact of its own."""
@@ -227,11 +233,11 @@ def test_every_field_of_a_system_either_counts_or_is_known_not_to(kind, counted)
 
 KNOWN_OF_THE_WINDOW = {
     resolved.Window: {
-        "mark", "path", "location", "system", "reversed", "finish", "width", "height", "frame", "members", "bars", "lights", "fixings",
-        "findings", "floor_to_opening", "notes",
+        "mark", "path", "location", "system", "reversed", "finish", "width", "height", "frame", "frame_members", "bars", "lights", "fixed",
+        "site_findings", "floor_to_opening", "notes", "site", "shape", "fixing_findings",
     },
     resolved.Light: {"number", "path", "spec", "region", "opening", "hinge", "swing", "fanlight", "words", "sashes", "panes"},
-    resolved.Sash: {"tag", "light", "outer", "sight", "members", "dummy", "hinge_edges"},
+    resolved.Sash: {"tag", "light", "outer", "sight", "rails", "dummy", "hinge_edges"},
     resolved.Pane: {"tag", "light", "make_up", "glass", "cut", "sight", "tight", "holder", "bars", "small_panes"},
 }
 
@@ -240,6 +246,14 @@ KNOWN_OF_THE_WINDOW = {
 def test_every_field_of_a_resolved_window_has_been_thought_about(kind):
     """A new one: does another value of it make another product that no fact tells? Then facts.py needs it. List it here."""
     assert {field.name for field in fields(kind)} == KNOWN_OF_THE_WINDOW[kind]
+
+
+def test_the_shape_of_the_head_changes_the_fingerprint():
+    window = "  - {mark: W1, frame: {width: 900, height: 1200}, lights: [{light: fixed}]HEAD}\n"
+    head = "glass: {clear: {make_up: 4/20/4}}\nwindows:\n"
+    shapes = ["", ", head: {arched: {rise: 200}}", ", head: {arched: {rise: 210}}", ", head: {raked: {left: 900, right: 1200}}"]
+    prints = {print_of(head + window.replace("HEAD", shape)) for shape in shapes}
+    assert len(prints) == len(shapes)
 
 
 def test_a_light_that_closes_against_another_is_not_what_it_was():

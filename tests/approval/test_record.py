@@ -169,7 +169,7 @@ DAMAGES = [
     ('  fingerprint: "', '  fingerprint: "zz', "not a fingerprint"),
     ('    "frame"', '\t"frame"', "Tab"),
     ("- window", "- window: {", ""),
-    ('"opens": "out"', '"opens": [out]', "'facts' is not"),
+    ('"swing": "out"', '"swing": [out]', "'facts' is not"),
 ]
 
 
