@@ -13,6 +13,7 @@ from elevations.drawing.lettering import text_width
 from elevations.geometry.window import Pane, Window, whole_mm
 from elevations.plane import Box, Corner, Outline, Point, rectangle
 from elevations.views.section_parts import SEAL_MM, SPACER_MM
+from elevations.views.shaped import largest_box
 from elevations.views.visible import bar_face
 
 GLASS_TONE, SEAL_TONE = "#e3eef3", "#4a5058"
@@ -63,7 +64,7 @@ def _lettering(pane: Pane, scale: float) -> tuple[Label, ...]:
     Level where that gives letters that are read at arm's length, then upright, then smaller ones; only the tag where
     nothing else fits: the list has the rest.
     """
-    box = pane.sight.outline.bounds
+    box = largest_box(pane.sight.outline)
     room = Box(box.left / scale, box.bottom / scale, box.right / scale, box.top / scale).grown(-1.0)
     large = [heights for heights in LETTERING if heights[1] >= AT_ARMS_LENGTH]
     for choices, upright in ((large, False), (large, True), (LETTERING, False), (LETTERING, True)):

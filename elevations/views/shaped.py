@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
+from itertools import combinations
 
 from elevations.drawing.entities import Dimension, Entity, Label, Leader
 from elevations.drawing.explode import explode_dimension, explode_leader, label_box
@@ -16,6 +17,8 @@ NOTE_HEIGHT, CLEAR = 2.5, 0.6
 """Of the words about a head; and what they keep off other things, mm on paper."""
 REACHES, LEAST_UP = (5.0, 8.0, 11.0), 0.3
 """From a head's edge to the words about it, mm on paper; and how far downwards they may be led, as a slope."""
+STEPS = 20
+"""Levels at which a rectangle inside an outline may begin and end."""
 PLACES = (0.3, 0.2, 0.4, 0.12, 0.5, 0.6, 0.7, 0.8)
 """Where along an edge, as shares from its right end, the words may be led from, in order of preference."""
 
@@ -29,6 +32,21 @@ def holds(outline: Outline, point: Point) -> bool:
 def holds_box(outline: Outline, box: Box) -> bool:
     """Whether an outline without hollows has a whole box inside it."""
     return all(holds(outline, Point(x, y)) for x in (box.left, box.right) for y in (box.bottom, box.top))
+
+
+def largest_box(outline: Outline) -> Box:
+    """An upright rectangle inside an outline without hollows, about the largest: room for words. The bounds of a rectangle."""
+    box = outline.bounds
+    if outline.is_box:
+        return box
+    levels = [box.bottom + box.height * (i + 0.5) / STEPS for i in range(STEPS)]
+    found = [(y, across[0].at, across[1].at) for y in levels for across in (chord(outline, 1, y),) if across]
+    best = Box(*box.centre, *box.centre)
+    for (low, left_low, right_low), (high, left_high, right_high) in combinations(found, 2):
+        inside = Box(max(left_low, left_high), low, min(right_low, right_high), high)
+        if inside.width > 0 and inside.width * inside.height > best.width * best.height:
+            best = inside
+    return best
 
 
 def on_shape(strokes: Sequence[Sequence[Point]], outline: Outline) -> list[tuple[Point, ...]]:

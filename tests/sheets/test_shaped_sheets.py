@@ -12,14 +12,16 @@ import ezdxf
 import ezdxf.path
 import pytest
 from hypothesis import given, settings
-from shapely.geometry import Polygon
+from shapely.geometry import Polygon, box
 
 from elevations import pipeline
+from elevations.drawing.extent import text_boxes
 from elevations.export.dxf import write_dxf
 from elevations.export.svg import write_svg
-from elevations.plane import arc_radius
+from elevations.plane import arc_radius, flatten
 from elevations.schedules.templates import shaped_panes, sides_of
 from elevations.sheets.factory import factory_sheet
+from elevations.sheets.glass_order import glass_page
 from elevations.sheets.template import template_sheet
 from tests.properties.shapes import shaped_windows
 from tests.properties.test_shaped_windows import made
@@ -67,6 +69,17 @@ def test_any_shaped_window_makes_a_sheet_and_templates_where_no_text_meets_anoth
         sheet = template_sheet(window, pane, JOB, "paper")
         assert any(text == f"Unit W1-{pane.tag}" for _, text, _ in texts(sheet))
         assert [wrong for wrong in collisions(sheet) if "sheet/head" not in wrong] == []
+
+
+@pytest.mark.parametrize(("job", "window"), named(ALL))
+def test_the_lettering_of_a_glass_drawing_stays_on_its_pane(job, window):
+    page = glass_page(window)
+    drawing = page.placed[0]
+    for pane in window.panes:
+        (group,) = [group for group in drawing.view.groups if group.id == f"glass-{pane.tag}"]
+        sight = Polygon(flatten(pane.sight.outline))
+        for text, where in text_boxes(group.items, drawing.scale):
+            assert sight.contains(box(*where)), text
 
 
 def glass_of(data):
