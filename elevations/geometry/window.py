@@ -15,7 +15,7 @@ from elevations.errors import Finding, Path
 from elevations.geometry.along import mitre_angles
 from elevations.geometry.fit import Site
 from elevations.later import Later
-from elevations.openings.base import Leaf
+from elevations.openings.base import STILL, Leaf
 from elevations.plane import SAME_MM, Outline, Point
 from elevations.shapes import RECTANGULAR, Shape
 from elevations.spec.model import Finish, Glass
@@ -164,7 +164,7 @@ class Sash:
     dummy: bool
     hinge_edges: tuple[str, ...]
     """left, right, top, bottom: where it turns; empty for a dummy."""
-    leaf: Leaf = Leaf()
+    leaf: Leaf = STILL
     """How it moves."""
 
     @property

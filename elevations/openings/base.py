@@ -6,7 +6,7 @@ from abc import ABC
 from dataclasses import dataclass
 from typing import ClassVar, NamedTuple
 
-from elevations.plane import Box, Point
+from elevations.plane import Box, Corner, Point
 
 SWING_WORDS = {"out": "opens out", "in": "opens in"}
 TOWARDS, AWAY, ALONG, AXIS = "towards", "away", "along", "axis"
@@ -21,6 +21,15 @@ class Leaf:
     """Of left, right, top, bottom: the edges it turns on; empty where it turns on none."""
     half_in: str = ""
     """Of a sash that turns about its middle: which half comes in, left, right or top; the other goes out."""
+
+
+STILL = Leaf()
+"""A sash that does not move."""
+
+
+def in_half(half: str, place: Point | Corner, middle: Point) -> bool:
+    """Whether a place lies in the top, left or right half of what has its middle there."""
+    return {"top": place.y > middle.y, "left": place.x < middle.x, "right": place.x > middle.x}[half]
 
 
 class Line(NamedTuple):

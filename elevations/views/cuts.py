@@ -56,7 +56,7 @@ def opens(light: Light) -> bool:
 def _best(window: Window, axis: int) -> float:
     """The best line across an axis; ties go to the middle of the earliest light."""
     found = []
-    for light, pane in ((light, pane) for light in window.lights for pane in light.panes):
+    for light, pane in [(found_in, pane) for found_in in window.lights for pane in found_in.panes]:
         for order, share in enumerate(SHARES):
             box = pane.sight.outline.bounds
             at = _low(box, axis) + share * (_high(box, axis) - _low(box, axis))
@@ -92,7 +92,7 @@ def _through_glass(light: Light, axis: int, at: float) -> bool:
 
 def _beside_bars(cut: Iterable[Light], axis: int, at: float) -> bool:
     """Whether the line keeps off glazing bars that run along it."""
-    for bar in (bar for light in cut for pane in light.panes for bar in pane.bars if bar.upright == (axis == 0)):
+    for bar in (bar for crossed in cut for pane in crossed.panes for bar in pane.bars if bar.upright == (axis == 0)):
         if _low(bar.face.bounds, axis) - CLEAR_MM < at < _high(bar.face.bounds, axis) + CLEAR_MM:
             return False
     return True

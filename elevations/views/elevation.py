@@ -10,7 +10,7 @@ from elevations.drawing.layers import FINE, THIN, VISIBLE, Layer
 from elevations.drawing.lettering import wrap
 from elevations.geometry.window import Light, Sash, Window, whole_mm
 from elevations.openings import OPENINGS
-from elevations.openings.base import AWAY, AXIS
+from elevations.openings.base import AWAY, AXIS, in_half
 from elevations.plane import SAME_MM, Box, Corner, Outline, Point, clip, offset
 from elevations.views.chains_round import LETTER_OFF, MARK_OFF, Chains, chains_round
 from elevations.views.cuts import Cuts
@@ -174,8 +174,9 @@ def _seen_corners(window: Window, sash: Sash) -> list[Corner]:
         return list(outline.corners)
     behind = offset(outline, [figures.cover] * len(outline.corners))
     middle = outline.bounds.centre
-    comes_in = {"top": lambda c: c.y > middle.y, "left": lambda c: c.x < middle.x, "right": lambda c: c.x > middle.x}[half]
-    return [stop if comes_in(corner) else corner for corner, stop in zip(outline.corners, behind.corners, strict=True)]
+    return [
+        stop if in_half(half, corner, middle) else corner for corner, stop in zip(outline.corners, behind.corners, strict=True)
+    ]
 
 
 def _fixings(window: Window) -> Group:

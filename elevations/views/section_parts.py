@@ -10,7 +10,8 @@ from elevations.catalogue.system import Part, PartKind, Profile
 from elevations.drawing.layers import Layer
 from elevations.geometry.along import Crossing, chord, spans
 from elevations.geometry.window import GlazingBar, Light, Pane, Sash, Window
-from elevations.plane import Box, Corner, Outline, rectangle
+from elevations.openings.base import in_half
+from elevations.plane import Box, Corner, Outline, Point, rectangle
 from elevations.views.cuts import SQUARE_DEGREES, bars_between, lights_cut
 
 SEAL_MM, SPACER_MM = 4.0, 7.0   # from the unit's edge: outer seal, then spacer; common practice, no source
@@ -260,9 +261,8 @@ def _changed_over(run: Run, stretch: Stretch, sign: float, part: Part) -> Part:
         return part
     middle = stretch.held.outer.outline.bounds.centre
     end = stretch.sash[0] if sign > 0 else stretch.sash[1]
-    x, y = (run.at, end) if run.axis == 0 else (end, run.at)
-    comes_in = {"top": y > middle.y, "left": x < middle.x, "right": x > middle.x}[half]
-    if comes_in == (run.window.system.swing == "in"):
+    place = Point(run.at, end) if run.axis == 0 else Point(end, run.at)
+    if in_half(half, place, middle) == (run.window.system.swing == "in"):
         return part
     depth = run.window.system.depth
     turned = [Corner(b.x, depth - b.y, a.bulge) for a, b in part.outline.edges()]

@@ -216,7 +216,7 @@ def test_every_key_held_back_from_the_facts_is_a_key_of_the_format_or_of_its_des
 
 
 NO_FIGURES = {
-    System: {"name", "title", "material", "depth", "swing", "thickness", "profiles", "bar_length", "demonstration", "origin", "u_f_w_m2k",
+    System: {"ways", "name", "title", "material", "depth", "swing", "thickness", "profiles", "bar_length", "demonstration", "origin", "u_f_w_m2k",
              "modulus_n_mm2", "glazing_bars", "frame_fixings"},
     Profile: {"name", "kg_per_m"},
 }
@@ -237,7 +237,7 @@ KNOWN_OF_THE_WINDOW = {
         "site_findings", "floor_to_opening", "notes", "site", "shape", "fixing_findings",
     },
     resolved.Light: {"number", "path", "spec", "region", "opening", "hinge", "swing", "fanlight", "words", "sashes", "panes"},
-    resolved.Sash: {"tag", "light", "outer", "sight", "rails", "dummy", "hinge_edges"},
+    resolved.Sash: {"tag", "light", "outer", "sight", "rails", "dummy", "hinge_edges", "leaf"},
     resolved.Pane: {"tag", "light", "make_up", "glass", "cut", "sight", "tight", "holder", "bars", "small_panes"},
 }
 
