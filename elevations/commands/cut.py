@@ -7,15 +7,17 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from elevations.commands.options import job_argument, json_option, window_option
+
 if TYPE_CHECKING:
     from elevations.cutting.job import BarSet
     from elevations.spec.load import LoadedJob
 
 
 @click.command()
-@click.argument("job", metavar="JOB")
-@click.option("--window", "marks", metavar="MARK", multiple=True, help="Only this window; may be repeated.")
-@click.option("--json", "as_json", is_flag=True, help="Answer as JSON.")
+@job_argument
+@window_option
+@json_option
 @click.option("--csv", "as_csv", is_flag=True, help="Answer as CSV, a row a bar.")
 @click.option("--pdf", "file", metavar="FILE", help="Draw every bar into this PDF file as well.")
 @click.option("--force", is_flag=True, help="Replace FILE even if this program did not write it.")

@@ -8,13 +8,15 @@ from typing import TYPE_CHECKING
 
 import click
 
+from elevations.commands.options import job_argument, window_option
+
 if TYPE_CHECKING:
     from elevations.sheets.labels import Grid
 
 
 @click.command()
-@click.argument("job", metavar="JOB")
-@click.option("--window", "marks", metavar="MARK", multiple=True, help="Only this window; may be repeated.")
+@job_argument
+@window_option
 @click.option("--kind", "kinds", metavar="frame,sash,unit", default="frame,sash,unit", show_default=True, help="What to label.")
 @click.option("--grid", metavar="COLUMNSxROWS", default="2x7", show_default=True, help="Labels on a page, across and down.")
 @click.option("--paper", type=click.Choice(["A4", "A5", "letter"]), default="A4", show_default=True, help="Paper, upright.")

@@ -7,12 +7,14 @@ from pathlib import Path
 
 import click
 
+from elevations.commands.options import job_argument, json_option
+
 
 @click.command()
 @click.argument("file", metavar="FILE.dxf")
-@click.argument("job", metavar="JOB")
+@job_argument
 @click.option("--window", "mark", metavar="MARK", help="The window that the drawing shows; left out, as its title block or its name says.")
-@click.option("--json", "as_json", is_flag=True, help="Answer as JSON.")
+@json_option
 def command(*, file: str, job: str, mark: str | None, as_json: bool) -> None:
     """Measure the panes, members and fixings of a DXF, also one that a CAD program changed, and say what differs from JOB.
 

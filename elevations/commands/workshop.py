@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING
 
 import click
 
+from elevations.commands.options import format_keys, job_argument, window_option
+
 if TYPE_CHECKING:
     from elevations.sheets.workshop import Pack
 
@@ -14,8 +16,8 @@ KINDS = ("pdf", "xlsx", "csv")
 
 
 @click.command()
-@click.argument("job", metavar="JOB")
-@click.option("--window", "marks", metavar="MARK", multiple=True, help="Only this window; may be repeated.")
+@job_argument
+@window_option
 @click.option("--format", "kinds", metavar="pdf,xlsx,csv", default="pdf,xlsx,csv", show_default=True, help="Which files to write.")
 @click.option("--out", "folder", metavar="DIR", default="workshop", show_default=True, help="Folder to write to; made if need be.")
 @click.option("--force", is_flag=True, help="Replace files that this program did not write.")
@@ -27,10 +29,11 @@ def command(*, job: str, marks: tuple[str, ...], kinds: str, folder: str, force:
     a list; one CSV file a list. Prints the path of each file; none is written when the job has problems.
     """
     from elevations import pipeline
+    from elevations.schedules.hardware import hardware_findings
     from elevations.sheets.workshop import packed, unused_off_cuts
     from elevations.spec.marks import file_name
 
-    wanted = _kinds(kinds)
+    wanted = format_keys(kinds, KINDS)
     loaded = pipeline.read(job)
     windows = list(pipeline.windows(loaded, marks))
     pack = packed(loaded.job, windows, time_limit)
@@ -41,17 +44,9 @@ def command(*, job: str, marks: tuple[str, ...], kinds: str, folder: str, force:
     cut = next(part.rows for part in pack.lists if part.schedule.key == "cutting")
     for said in unused_off_cuts(loaded.job, cut):
         click.echo(f"note: nothing in this job is cut from the off-cut {said}", err=True)
-    count = sum(len(window.findings) for window in windows)
+    count = sum(len(window.findings) + sum(1 for _ in hardware_findings(window)) for window in windows)
     if count:
         click.echo(f"{count} finding{'' if count == 1 else 's'} to settle; `elevations check {job}` says them", err=True)
-
-
-def _kinds(text: str) -> tuple[str, ...]:
-    keys = [key.strip().lower() for key in text.split(",") if key.strip()]
-    unknown = [key for key in keys if key not in KINDS]
-    if unknown or not keys:
-        raise click.BadParameter(f"there is no format '{', '.join(unknown)}'; there are {', '.join(KINDS)}", param_hint="--format")
-    return tuple(key for key in KINDS if key in keys)
 
 
 def _files(pack: Pack, kind: str) -> list[tuple[str, bytes]]:

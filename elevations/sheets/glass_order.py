@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from elevations.drawing.entities import Entity, Group, Placed, View
+from elevations.drawing.entities import Entity, Group, Label, Placed, View
 from elevations.drawing.lettering import text_width
 from elevations.geometry.window import Pane, Window
 from elevations.plane import Box, Point
@@ -13,14 +13,16 @@ from elevations.schedules.lifting import people_to_lift, people_words
 from elevations.sheets.arrange import SCALES, on_paper
 from elevations.sheets.page import BODY, Page
 from elevations.views.glass import edge_details, glass_elevation, size_words
-from elevations.views.table import GUTTER, Block, heading, paragraph, stack, table
+from elevations.views.table import GUTTER, LEADING, Block, heading, paragraph, stack
 
 COLUMN, GAP = 79.0, 6.0
 """Width of the list on the right, and what lies between things, mm."""
 LIST_HEIGHTS = (3.5, 2.5, 2.0, 1.8)
 LEAST_LIST = 40.0
 """Height that edge details leave to the list, mm."""
-HEADERS = ("Tag", "Size", "kg", "Glass")
+HEADERS = ("Tag", "Size", "kg")
+KIND = 2.5
+"""Greatest height of the words below a pane's size, mm."""
 
 
 def glass_page(window: Window) -> Page:
@@ -73,22 +75,29 @@ def _list(window: Window, height: float, edges: Sequence[str]) -> Block:
     height -= sum(block.height for block in foot)
     for text in LIST_HEIGHTS:
         block = _table(rows, text)
-        if block.height <= height and (text == LIST_HEIGHTS[-1] or _whole_words(rows, text)):
+        if block.height <= height:
             return stack([block, *foot])
     kept = max((n for n in range(len(rows)) if _table(rows[:n], LIST_HEIGHTS[-1]).height <= height - 5.0), default=0)
     more = paragraph(f"and {len(rows) - kept} more panes: see the glass schedule", COLUMN, height=2.5, bold=True)
     return stack([_table(rows[:kept], LIST_HEIGHTS[-1]), more, *foot], 1.0)
 
 
-def _whole_words(rows: Sequence[Sequence[str]], text: float) -> bool:
-    """Whether no word of the last column has to be broken."""
-    others = sum(max(text_width(word, text, bold=i == 0) for i, word in enumerate(column)) for column in list(zip(HEADERS, *rows, strict=True))[:-1])
-    room = COLUMN - others - GUTTER * (len(HEADERS) - 1)
-    return all(text_width(word, text) <= room for row in rows for word in row[-1].split())
-
-
 def _table(rows: Sequence[Sequence[str]], text: float) -> Block:
-    return stack([heading("Panes, cut sizes", COLUMN), table(HEADERS, rows, COLUMN, height=text, wide=3)])
+    """A line for tag, size and mass of each pane, and its kind in smaller letters below it."""
+    columns = list(zip(HEADERS, *(row[:3] for row in rows), strict=True))
+    widths = [max(text_width(cell, text, bold=True) for cell in column) for column in columns]
+    lines = [heading("Panes, cut sizes", COLUMN), _cells(HEADERS, widths, text, bold=True)]
+    for row in rows:
+        lines += [_cells(row[:3], widths, text, bold=False), paragraph(row[3], COLUMN, height=min(text, KIND)), Block((), COLUMN, 1.0)]
+    return stack(lines)
+
+
+def _cells(cells: Sequence[str], widths: Sequence[float], text: float, *, bold: bool) -> Block:
+    left, items = 0.0, []
+    for cell, width in zip(cells, widths, strict=True):
+        items.append(Label(cell, Point(left, 0.0), text, level="top", bold=bold))
+        left += width + GUTTER
+    return Block(tuple(items), COLUMN, text * LEADING)
 
 
 def _row(pane: Pane) -> tuple[str, str, str, str]:

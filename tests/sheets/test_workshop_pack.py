@@ -71,14 +71,14 @@ def test_the_glass_drawing_has_each_pane_once_at_true_size_and_its_tag_and_size_
     assert {tag: said[tag] >= 2.5 for tag in ("G1", "G2", "G3", "G4")} == dict.fromkeys(("G1", "G2", "G3", "G4"), True)
     assert said["554 × 789"] >= 5
     listed = [label.text for label in labels(page.groups)]
-    assert [text for text in listed if text.startswith("G")] == ["Glass", "G1", "G2", "G3", "G4"]
+    assert [text for text in listed if text.startswith("G")] == ["G1", "G2", "G3", "G4"]
 
 
 def test_the_edge_is_drawn_with_clearance_and_cover():
-    page = glass_page(windows_of("- {mark: W1, frame: {width: 900, height: 900}, lights: [{light: fixed}]}", "lipped-70")[0])
+    page = glass_page(windows_of("- {mark: W1, frame: {width: 900, height: 900}, lights: [{light: fixed}]}")[0])
     edge = page.placed[1]
     assert edge.scale == 1
-    assert "clearance 5, cover 11" in [label.text for label in labels(edge.view.groups)]   # 60 - 44 - 5
+    assert "clearance 5, cover 15" in [label.text for label in labels(edge.view.groups)]   # 66 - 46 - 5
 
 
 @settings(max_examples=25, deadline=None)
