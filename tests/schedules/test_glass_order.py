@@ -4,14 +4,11 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from dataclasses import replace
-
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from elevations import pipeline
-from elevations.geometry.stations import to_station
 from elevations.schedules.glass import GLASS
 from elevations.schedules.glass_order import GLASS_ORDER, coating_words, facing_words, special_words
 from elevations.schedules.lifting import people_to_lift
