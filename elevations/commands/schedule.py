@@ -16,7 +16,7 @@ from elevations.commands.options import job_argument, json_option, window_option
 def command(*, kind: str, job: str, marks: tuple[str, ...], as_json: bool, as_csv: bool) -> None:
     """Print a schedule of JOB, lengths in mm, seen from outside.
 
-    KIND is glass, glass-order, fixings, windows, glazing-bars, cutting, machining, hardware or sundries.
+    KIND is glass, glass-order, templates, fixings, windows, glazing-bars, cutting, machining, hardware or sundries.
     """
     from elevations import pipeline
     from elevations.schedules import SCHEDULES, table

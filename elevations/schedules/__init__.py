@@ -13,9 +13,10 @@ from elevations.schedules.hardware import HARDWARE
 from elevations.schedules.machining import MACHINING
 from elevations.schedules.sundries import SUNDRIES
 from elevations.schedules.table import Schedule
+from elevations.schedules.templates import TEMPLATES
 from elevations.schedules.windows import WINDOWS
 
 SCHEDULES: dict[str, Schedule[Any]] = {
     schedule.key: schedule
-    for schedule in (GLASS, GLASS_ORDER, FIXINGS, WINDOWS, GLAZING_BARS, CUTTING, MACHINING, HARDWARE, SUNDRIES)
+    for schedule in (GLASS, GLASS_ORDER, TEMPLATES, FIXINGS, WINDOWS, GLAZING_BARS, CUTTING, MACHINING, HARDWARE, SUNDRIES)
 }

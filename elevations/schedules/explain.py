@@ -9,8 +9,20 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import partial
 
-from elevations.geometry.window import GLASS_KG_PER_M2_MM, Bar, FixingPoint, GlazingBar, Light, Member, Pane, Sash, Window, whole_mm
+from elevations.geometry.window import (
+    GLASS_KG_PER_M2_MM,
+    Bar,
+    FixingPoint,
+    GlazingBar,
+    Light,
+    Member,
+    Pane,
+    Sash,
+    Window,
+    whole_mm,
+)
 from elevations.schedules.glazing_bars import KIND_WORDS
+from elevations.schedules.pieces import cut_notes, end_cuts
 from elevations.schedules.table import tidy
 from elevations.spelling import did_you_mean
 from elevations.working import Working
@@ -169,6 +181,7 @@ def _of_member(window: Window, member: Member) -> Explanation:
         end = "left" if member.upright else "top"
         sizes.insert(0, _tenth(f"centre line, from the {end} of the frame", member.centre))
         facts.append(f"joins {member.meets[0]} and {member.meets[1]}")
+    facts.append("; ".join([f"end cuts {end_cuts(member).words} degrees, the top or left end first", *cut_notes(member)]))
     return Explanation(f"{window.mark} {member.tag}", tuple(facts), tuple(sizes))
 
 

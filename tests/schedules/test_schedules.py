@@ -112,7 +112,8 @@ def test_numbers_are_never_disarmed():
 
 @pytest.mark.parametrize("kind", SCHEDULES)
 def test_csv_and_json_hold_the_same(kind):
-    schedule, made = SCHEDULES[kind], rows(kind, TWO.replace("hinge: left", "hinge: left, bars: {columns: 2}"))
+    every_kind = TWO.replace("hinge: left", "hinge: left, bars: {columns: 2}") + "  - {mark: W2, circular: {diameter: 700}, lights: [{light: fixed}]}\n"
+    schedule, made = SCHEDULES[kind], rows(kind, every_kind)
     data = json.loads(as_json(schedule, made))
     read = list(csv.DictReader(io.StringIO(as_csv(schedule, made), newline="")))
     assert len(read) == len(data) > 0
