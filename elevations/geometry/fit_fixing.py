@@ -20,6 +20,7 @@ from elevations.spec.site import Wall
 
 FROM_SYSTEM = ("corner", "spacing", "clear_of_bars")
 GUESSED_PACKER_MM = 5.0   # PVC-U perimeter clearance, at least 5 a side: a trade installation guide, read second hand
+BEHIND_CHECK_MM = 10.0    # taken between a frame and the wall behind a check, whose hole is not part of the survey
 VENT_MM_PER_MM2 = 0.1     # length of a slot vent for its equivalent area: 4000 mm2 in about 400 mm; common practice, no source
 SQUEEZE_MM = 0.1          # packers come in whole mm, and no tape reads this
 FURTHEST_CORNER_MM = 250  # NHBC Standards 6.7.11 (read): 150 to 250 from the frame's outer corner
@@ -119,6 +120,8 @@ def _packer(site: Site | None, side: str, rules: Fixings) -> float:
     """From the frame to the wall: as set, else the widest gap of the side with its lining and add-on, else what is usual."""
     if rules.screw.packer is not None:
         return rules.screw.packer
+    if site is not None and site.fit.reveal.kind == "check" and side != "sill":
+        return BEHIND_CHECK_MM
     if site is None or site.fitted is None:
         return GUESSED_PACKER_MM
     stack = {"left jamb": site.fitted.stack.left, "right jamb": site.fitted.stack.right, "head": site.fitted.stack.head, "sill": site.fitted.stack.sill}

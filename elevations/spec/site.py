@@ -97,6 +97,14 @@ class Joint(Block):
     most: Annotated[float, length(3, 60)] = Field(15, description="Widest joint; beyond it a trim is needed, mm.", examples=[15])
 
 
+class Tolerances(Block):
+    """How true a frame must stand before it is sealed; common practice, no source."""
+
+    plumb: Annotated[float, length(0.5, 20)] = Field(3, description="Out of level or plumb over any member, mm.", examples=[3])
+    diagonals: Annotated[float, length(0.5, 30)] = Field(5, description="Difference of the frame's two diagonals, mm.", examples=[4])
+    bow: Annotated[float, length(0.5, 20)] = Field(2, description="Bow of any member, mm.", examples=[2])
+
+
 class Fit(Block):
     """How a frame is sized from its opening."""
 
@@ -113,6 +121,7 @@ class Fit(Block):
         5, description="Largest closing error of the diagonals before the opening must be measured again, mm.", examples=[5]
     )
     reveal: Reveal = Field(Reveal(), description="How the wall meets the frame.", examples=["{kind: check, lap: 25}"])
+    tolerances: Tolerances = Field(Tolerances(), description="How true the frame must stand.", examples=["{plumb: 3, diagonals: 5}"])
     joint: Joint = Field(Joint(), description="Which gaps a sealant joint can bridge.", examples=["{least: 5, most: 15}"])
 
 

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from elevations.drawing.entities import Entity, Fill, Stroke
 from elevations.drawing.layers import FINE, THIN, VISIBLE, Layer
 from elevations.geometry.fit import Site
-from elevations.geometry.fit_fixing import GUESSED_PACKER_MM, Hold
+from elevations.geometry.fit_fixing import BEHIND_CHECK_MM, GUESSED_PACKER_MM, Hold
 from elevations.plane import Box, Corner, Outline
 from elevations.spec.site import Wall
 from elevations.views.hatch import MATERIALS, hatched
@@ -22,8 +22,6 @@ from elevations.views.sill import sill_profile
 WALL_DRAWN_MM = 130.0
 """How much of the wall is drawn beyond the gap."""
 CLOSER_MM = 40.0
-BEHIND_CHECK_MM = 10.0
-"""Drawn between a frame and the wall behind a check: the inner hole is not part of the survey."""
 STEEL_PLATE_MM = 8.0
 """A steel lintel is drawn as the plate that carries the wall."""
 BED_MM = 3.0

@@ -1,0 +1,180 @@
+"""What the installer's sheet says in words: how the frame is held, set true, glazed, checked and signed for."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from elevations.drawing.entities import Entity, Label, Stroke
+from elevations.drawing.layers import FINE, Layer
+from elevations.geometry.fit_fixing import Hold, holds, kind_of_side
+from elevations.geometry.setting_blocks import LEAST_LENGTH_MM, setting_blocks
+from elevations.geometry.sill import cut_length, weeps
+from elevations.geometry.window import Window, whole_mm
+from elevations.plane import Corner, Point
+from elevations.schedules.fit import trims
+from elevations.schedules.lifting import people_to_lift, people_words
+from elevations.spec.site import Fit
+from elevations.views.table import SMALL, Block, heading, line, paragraph, stack, table
+
+CHECKLIST = (
+    "Opening measured again, all sides and both diagonals; wall over it is held while the old frame is out",
+    "Frame, mark, hand and glass as drawn; nothing damaged",
+    "Damp-proof course and cavity closer in place; loose stuff out of the opening",
+    "Sill level, ends capped and sealed, drip clear of the wall",
+    "Packers at every fixing, and at hinges and locks where they ask for it; none standing proud",
+    "Frame level, plumb, square and out of twist before anything is pulled up",
+    "Screws tightened in the order shown, each only until it bears; members still straight",
+    "Screw heads at the bottom sealed; brackets used where the head can't be drilled; foam never alone",
+    "Glass on its blocks as drawn, diagonals of sashes equal, beads fully home",
+    "Sashes open, close and lock without force; restrictors and vents work; drainage open",
+    "Gap filled, backer in, sealant unbroken inside and out; trims on",
+    "Protection off, glass cleaned, way to open and to escape shown to the customer",
+)
+CAUTIONS = (
+    "Assess each lift, wind and height first: masses are of glass alone. Work above ground needs a platform and a plan. Fixings are "
+    "as usual in such walls, not proved for this one: loads, guarding, safety glass and escape are for local codes and a licensed practice."
+)
+
+
+def holding(window: Window, width: float) -> Block:
+    """A row for each side: how many, what, how long; then the drills."""
+    held = holds(window)
+    blocks = [heading("Fixing", width)]
+    alike: dict[tuple[int, str], list[str]] = {}
+    for side, hold in held.items():
+        count = sum(1 for point in window.fixings if kind_of_side(point.side) == side)
+        alike.setdefault((count, hold.words()), []).append(side)
+    for (count, said), sides in alike.items():
+        named = " and ".join(sides)
+        blocks.append(paragraph(f"{named[:1].upper()}{named[1:]}, {count}{' each' if len(sides) > 1 else ''}: {said}", width, height=SMALL))
+    blocks.append(paragraph("Packers where drawn, outside the frame at every fixing.", width, height=SMALL))
+    blocks.append(paragraph(_drills(list(held.values())), width, height=SMALL, bold=True))
+    return stack(blocks, 0.6)
+
+
+def _drills(held: Sequence[Hold]) -> str:
+    if not held:
+        return "No fixings are asked for: foam alone never holds a frame."
+    frame = held[0].frame_drill
+    walls = sorted({hold.wall_drill for hold in held if hold.wall_drill})
+    said = f"Drill {frame:g} through the frame" + (", steel and all, before: coloured profiles carry reinforcement" if any(h.steel for h in held) else "")
+    return said + (f"; {' or '.join(f'{d:g}' for d in walls)} in the wall" if walls else "") + ". The fixing maker's figures go before these."
+
+
+def setting_true(window: Window, width: float) -> Block:
+    """Tolerances and the order to tighten."""
+    fit = window.site.fit if window.site else Fit()
+    true, box = fit.tolerances, window.frame.outline.bounds
+    diagonal = f", each about {(box.width ** 2 + box.height ** 2) ** 0.5:.0f}" if window.frame.outline.is_box else ""
+    lines = [
+        f"Level and plumb within {true.plumb:g} over any member; straight within {true.bow:g}; diagonals{diagonal}, equal within {true.diagonals:g}.",
+        ("Tighten in the order of the small red figures, opposite corners first, what lies between last. Pack at a fixing before it is tightened: "
+        "a screw pulled up over a gap bows the frame. Measure the middle width again after each."),
+    ]
+    site = window.site
+    if site is not None and site.fitted is not None:
+        fitted = site.fitted
+        if fit.reveal.kind == "check":
+            lines.append("The outer leaf laps the frame: set it so that the laps left and right are equal.")
+        else:
+            lines.append(f"Stand it so that gaps are {fitted.smallest:.0f} at least; the largest is {fitted.largest:.0f}. Joints {fit.joint.least:g} to {fit.joint.most:g}.")
+        sides = trims(window)
+        if sides:
+            lines.append(f"Trims: {', '.join(sides)}.")
+    return stack([heading("Setting true", width), *(paragraph(text, width, height=SMALL) for text in lines)], 0.6)
+
+
+def sill_words(window: Window, width: float) -> Block | None:
+    """Cut length, horns, ends, weeps; None without a sill."""
+    site = window.site
+    if site is None or site.sill is None:
+        return None
+    sill, length = site.sill, cut_length(site, window.width.value)
+    ends = "end caps" if sill.end_caps else "no end caps"
+    said = [
+        f"Cut {length:g} long: horns {sill.horns:g} each side, {ends}; projection {sill.projection:g}, {sill.height:g} high"
+        + (f", upstand {sill.upstand:g}" if sill.upstand else "") + (f", on packers of {sill.packers:g}" if sill.packers else ""),
+        f"Weeps from its left end: {', '.join(f'{at:.0f}' for at in weeps(length))} (common practice, no source)",
+    ]
+    return stack([heading("Sill", width), *(paragraph(text, width, height=SMALL) for text in said)], 0.6)
+
+
+def glass_table(window: Window, width: float) -> Block:
+    """Each unit with its size, mass and the people who lift it; how blocks are set."""
+    rows = [
+        (pane.tag, f"{whole_mm(pane.width.value)} × {whole_mm(pane.height.value)}", pane.make_up.make_up, f"{pane.mass_kg:.0f}",
+         people_words(people_to_lift(pane.mass_kg)))
+        for pane in window.panes
+    ]
+    blocks = setting_blocks(window)
+    length = max((block.length for block in blocks), default=LEAST_LENGTH_MM)
+    note = (
+        f"Dark blocks carry the glass, white ones locate it; {length:.0f} long, as wide as the unit and its back clearance. "
+        "Side-hung: bottom at the hinge and top at the lock."
+    )
+    shaped = [pane.tag for pane in window.panes if pane.shaped]
+    if shaped:
+        note += f" {', '.join(shaped)}: shaped, blocks as its maker says."
+    return stack([heading("Glass", width), table(("Unit", "Size", "Make-up", "kg", "People"), rows, width, height=SMALL, wide=2), paragraph(note, width, height=SMALL)], 0.8)
+
+
+def findings_block(window: Window, width: float, most: int) -> Block | None:
+    """What is to be settled before the frame goes in."""
+    if not window.findings:
+        return None
+    said = [paragraph(f"{f.subject}: {f.message}", width, height=SMALL, lines=3) for f in window.findings[:most]]
+    if len(window.findings) > most:
+        said.append(paragraph(f"and {len(window.findings) - most} more: run the check", width, height=SMALL, bold=True))
+    return stack([heading("To be settled", width), *said], 0.4)
+
+
+def checklist(width: float, columns: int) -> Block:
+    """A box to tick before each thing to be sure of."""
+    gap, box = 5.0, 2.6
+    room = (width - gap * (columns - 1)) / columns
+    rows = -(-len(CHECKLIST) // columns)
+    items: list[Entity] = []
+    deepest = 0.0
+    for column in range(columns):
+        top, left = 0.0, column * (room + gap)
+        for text in CHECKLIST[column * rows : (column + 1) * rows]:
+            items.append(square(left, top, box))
+            words = paragraph(text, room - box - 2.0, height=SMALL)
+            items += words.at(left + box + 2.0, top)
+            top -= words.height + 1.4
+        deepest = max(deepest, -top)
+    return stack([heading("Checklist", width), Block(tuple(items), width, deepest)])
+
+
+def square(left: float, top: float, side: float) -> Stroke:
+    """An empty box to tick."""
+    corners = (Corner(left, top), Corner(left + side, top), Corner(left + side, top - side), Corner(left, top - side))
+    return Stroke(corners, Layer.SHEET, closed=True, weight=FINE)
+
+
+def blanks(title: str, names: Sequence[str], width: float, columns: int, *, high: float = 8.0) -> Block:
+    """Boxes with small captions to write in."""
+    room = width / columns
+    items: list[Entity] = []
+    for number, name in enumerate(names):
+        row, column = divmod(number, columns)
+        left, top = column * room, -row * high
+        items += [
+            line(left, top, left + room, top), line(left, top, left, top - high), line(left, top - high, left + room, top - high),
+            line(left + room, top, left + room, top - high),
+            Label(name, Point(left + 1.2, top - 1.0), 1.8, level="top"),
+        ]
+    rows = -(-len(names) // columns)
+    return stack([heading(title, width), Block(tuple(items), width, rows * high)])
+
+
+AS_FITTED = (
+    "Width, top", "Width, middle", "Width, bottom", "Diagonal \\", "Height, left", "Height, centre", "Height, right", "Diagonal /",
+    "Gap, widest", "Gap, narrowest", "Out of level", "Out of plumb",
+)
+SIGNED = ("Fitted by", "Date", "Checked by", "Date", "Customer", "Date")
+
+
+def cautions(width: float) -> Block:
+    """What the sheet does not say is safe."""
+    return paragraph(CAUTIONS, width, height=SMALL)

@@ -1,0 +1,135 @@
+"""The installer's sheet: everything on the paper, no text on another, every fixing with its distance."""
+
+from itertools import combinations
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner
+
+from elevations import pipeline
+from elevations.commands.installer import command
+from elevations.drawing.entities import Label
+from elevations.drawing.extent import bounds_of_all, text_boxes
+from elevations.geometry.setting_blocks import setting_blocks
+from elevations.geometry.tightening import tightening_order
+from elevations.plane import Box
+from elevations.sheets.installer import installer_sheet
+from elevations.views.marking_out import marking_out
+from tests.jobs import window_of
+
+SPECS = Path(__file__).parents[2] / "specs"
+
+
+def loaded_windows(name):
+    loaded = pipeline.read(str(SPECS / name))
+    return [(loaded.job, window) for window in pipeline.windows(loaded)]
+
+
+EVERY = [pytest.param(job, window, id=f"{name}-{window.mark}")
+         for name in ("fit-opening.yaml", "fit-walls.yaml", "quillback-lock-cottage.yaml") for job, window in loaded_windows(name)]
+
+
+def on_paper(sheet):
+    """Every text of a sheet with its box, mm on paper."""
+    found = text_boxes((item for group in sheet.groups for item in group.items), 1.0)
+    for placed in sheet.placed:
+        boxes = text_boxes((item for group in placed.view.groups for item in group.items), placed.scale)
+        found += [(text, Box(*(c / placed.scale + placed.at[i % 2] for i, c in enumerate(box)))) for text, box in boxes]
+    return found
+
+
+@pytest.mark.parametrize(("job", "window"), EVERY)
+@pytest.mark.parametrize("style", ["paper", "model"])
+def test_all_of_it_is_on_the_paper_and_no_text_on_another(job, window, style):
+    sheet = installer_sheet(window, job, style)
+    texts = on_paper(sheet)
+    paper = Box(0, 0, sheet.width, sheet.height).grown(-9.0)
+    assert [text for text, box in texts if not (paper.left <= box.left and box.right <= paper.right and paper.bottom <= box.bottom and box.top <= paper.top)] == []
+    assert [(a, b) for (a, x), (b, y) in combinations(texts, 2) if x.grown(-0.2).overlaps(y.grown(-0.2))] == []
+    if style == "model":
+        assert {placed.scale for placed in sheet.placed} == {sheet.scale}
+
+
+@pytest.mark.parametrize(("job", "window"), EVERY)
+def test_views_do_not_lie_on_each_other(job, window):
+    sheet = installer_sheet(window, job)
+    boxes = [Box(*(c / placed.scale + placed.at[i % 2] for i, c in enumerate(placed.view.bounds))) for placed in sheet.placed]
+    assert not any(a.overlaps(b) for a, b in combinations(boxes, 2))
+
+
+def test_each_fixing_is_given_from_its_corner_and_has_a_number():
+    window = window_of("frame: {width: 1200, height: 1050}\nmullions: [600]\nlights: [{light: side-hung, hinge: left}, {light: fixed}]")
+    items = [item for group in marking_out(window, 10.0).groups for item in group.items]
+    texts = [item.text for item in items if isinstance(item, Label)]
+    for point in window.fixings:
+        assert f"{point.along.value:g}" in texts
+    assert {str(n) for n in range(1, len(window.fixings) + 1)} <= set(texts)
+    assert texts.count("0") == 4
+
+
+def test_opposite_corners_are_tightened_first_and_what_lies_between_last():
+    """Common practice, no source."""
+    window = window_of("frame: {width: 1200, height: 1500}\nlights: [{light: fixed}]")
+    order = tightening_order(window)
+    assert sorted(p.tag for p in order) == sorted(p.tag for p in window.fixings)
+    assert [(p.side, p.along.value) for p in order[:4]] == [("left jamb", 1350), ("right jamb", 150), ("left jamb", 150), ("right jamb", 1350)]
+    kinds = [p.kind for p in order]
+    assert kinds == sorted(kinds, key=lambda kind: kind == "intermediate")
+
+
+def carrying(lights):
+    window = window_of(f"frame: {{width: 1200, height: 1000}}\nlights: [{lights}]")
+    box = window.panes[0].cut.outline.bounds
+    return {(b.edge, "left" if b.at.x < box.centre.x else "right") for b in setting_blocks(window) if b.carries}
+
+
+@pytest.mark.parametrize(("light", "expected"), [
+    # Side-hung: bottom at the hinge, top at the lock: a trade guide, read second hand.
+    ("{light: side-hung, hinge: left}", {("bottom", "left"), ("top", "right")}),
+    ("{light: side-hung, hinge: right}", {("bottom", "right"), ("top", "left")}),
+    ("{light: tilt-and-turn, hinge: left}", {("bottom", "left"), ("top", "right")}),
+    # Fixed: quarter points of the bottom; top-hung: bottom near the corners (EN 12488, from memory).
+    ("{light: fixed}", {("bottom", "left"), ("bottom", "right")}),
+    ("{light: fixed, sash: dummy}", {("bottom", "left"), ("bottom", "right")}),
+    ("{light: top-hung}", {("bottom", "left"), ("bottom", "right")}),
+])
+def test_glass_is_carried_where_its_opening_asks_for_it(light, expected):
+    assert carrying(light) == expected
+
+
+def test_blocks_of_fixed_glass_stand_at_the_quarter_points():
+    window = window_of("frame: {width: 1200, height: 1000}\nlights: [{light: fixed}]")
+    box = window.panes[0].cut.outline.bounds
+    places = [b.at.x for b in setting_blocks(window) if b.carries]
+    assert places == pytest.approx([box.left + box.width / 4, box.right - box.width / 4])
+
+
+def test_a_block_is_27_mm_a_square_metre_and_50_at_least():
+    """A block maker, read second hand; the least from memory."""
+    small = window_of("frame: {width: 1000, height: 900}\nlights: [{light: fixed}]")
+    large = window_of("frame: {width: 2400, height: 1500}\nlights: [{light: fixed}]")
+    assert {b.length for b in setting_blocks(small)} == {50}
+    assert [b.length for b in setting_blocks(large)] == pytest.approx([27 * large.panes[0].area_m2] * 8)
+    assert large.panes[0].area_m2 > 2
+
+
+def test_heavy_units_ask_for_more_hands():
+    window = window_of("frame: {width: 2400, height: 1500}\nlights: [{light: fixed}]")
+    # (2400 - 102) x (1500 - 102) mm = 3.21 m2, x 20 kg/m2 = 64 kg: more than two people's 33 (UK guideline, from memory).
+    job, _ = loaded_windows("fit-walls.yaml")[0]
+    texts = [text for text, _ in on_paper(installer_sheet(window, job))]
+    assert "64" in texts
+    assert "over 2" in texts
+
+
+def test_the_command_writes_a_sheet_a_window(tmp_path):
+    done = CliRunner().invoke(command, [str(SPECS / "fit-walls.yaml"), "--out", str(tmp_path), "--format", "svg,dxf", "--window", "W1"])
+    assert done.exit_code == 0, done.output
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["W1-installer.dxf", "W1-installer.svg"]
+
+
+def test_views_have_honest_bounds():
+    window = window_of("frame: {width: 1200, height: 1050}\nlights: [{light: fixed}]")
+    view = marking_out(window, 10.0)
+    inner = bounds_of_all((item for group in view.groups for item in group.items), 10.0)
+    assert view.bounds.joined(inner) == view.bounds
