@@ -12,11 +12,12 @@ from typing import TYPE_CHECKING, TypeVar
 from elevations.catalogue.load import find_system
 from elevations.catalogue.system import System
 from elevations.errors import Finding, Problem, SpecError
+from elevations.geometry.joined import Joined, members_of, resolve_joined
 from elevations.geometry.resolve import each_window, resolve_window
 from elevations.geometry.window import Window
 from elevations.schedules.explain import UnknownNameError
 from elevations.schedules.table import Schedule
-from elevations.sheets.readers import Standing
+from elevations.sheets.readers import Sheets, Standing
 from elevations.spec.load import LoadedJob, load_job, locate
 from elevations.spec.marks import file_name
 from elevations.spec.model import Job
@@ -51,7 +52,7 @@ class Order:
     """What is to be drawn."""
 
     marks: tuple[str, ...]
-    """Of the windows; empty for all."""
+    """Of windows and of sets of joined ones; empty for all."""
     formats: tuple[str, ...]
     """Keys of `export.FORMATS`."""
     folder: Path
@@ -91,6 +92,36 @@ def windows(loaded: LoadedJob, marks: Sequence[str] = ()) -> Iterator[Window]:
         raise SpecError(locate(loaded.document, error.problems)) from None
 
 
+def sets(loaded: LoadedJob, marks: Sequence[str] = (), there: Sequence[Window] = ()) -> list[Joined]:
+    """The resolved sets of joined windows: all, or those of these marks. `there`: windows that are resolved already.
+
+    Raises SpecError with the problems of all sets together.
+    """
+    members = members_of(loaded.job)
+    if not members:
+        return []
+    found = {window.mark: window for window in there if window.mark in members}
+    if len(found) < len(members):
+        found = {window.mark: window for window in windows(loaded, tuple(members))}
+    try:
+        made = resolve_joined(loaded.job, found)
+    except SpecError as error:
+        raise SpecError(locate(loaded.document, error.problems)) from None
+    return [joined for joined in made if not marks or joined.mark in marks]
+
+
+def asked_for(loaded: LoadedJob, order: Order) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """The marks of the windows that the order draws, and of the sets. Raises UnknownNameError for one that it can't."""
+    there = [spec.mark for spec in loaded.job.joined]
+    wanted = tuple(mark for mark in there if mark in order.marks)
+    if wanted and order.reader not in ("", DEFAULT_READER):
+        raise UnknownNameError(f"the {order.reader} has no sheet of joined windows such as '{wanted[0]}'", "leave it out, or draw it for the factory")
+    if order.marks:
+        own = [mark for mark in order.marks if mark not in there]
+        return known_marks(loaded, own) if own else (), wanted
+    return known_marks(loaded, ()), tuple(there) if order.reader in ("", DEFAULT_READER) else ()
+
+
 def known_marks(loaded: LoadedJob, marks: Sequence[str]) -> tuple[str, ...]:
     """These marks in the job's order, or all where none are given. Raises UnknownNameError for one that it does not have."""
     there = [window.mark for window in loaded.job.windows]
@@ -112,15 +143,29 @@ def _systems(beside: str) -> Callable[[str], System]:
 
 
 def rows(loaded: LoadedJob, schedule: Schedule[Row], marks: Sequence[str] = ()) -> list[Row]:
-    """Every row of a schedule, like ones joined. Raises SpecError with all problems."""
-    return list(schedule.joined([row for window in windows(loaded, marks) for row in schedule.rows(window)]))
+    """Every row of a schedule, like ones joined; a set's own too, where all its windows are asked for.
+
+    Raises SpecError with all problems.
+    """
+    chosen, members = set(known_marks(loaded, marks)), members_of(loaded.job)
+    found: list[Row] = []
+    kept: list[Window] = []
+    for window in windows(loaded, marks):
+        found += schedule.rows(window)
+        kept += [window] if window.mark in members else []
+    if schedule.of_joined is not None:
+        for joined in sets(loaded, (), kept):
+            if chosen.issuperset(window.mark for window in joined.windows):
+                found += schedule.of_joined(joined)
+    return list(schedule.joined(found))
 
 
 def targets(loaded: LoadedJob, order: Order) -> list[Path]:
-    """The files that the order writes, in its order of windows, then formats."""
+    """The files that the order writes: windows, then sets of joined ones, each in its formats."""
     from elevations.export import FORMATS
 
-    return [_target(order, mark, FORMATS[key].suffix) for mark in known_marks(loaded, order.marks) for key in order.formats]
+    marks = [mark for part in asked_for(loaded, order) for mark in part]
+    return [_target(order, mark, FORMATS[key].suffix) for mark in marks for key in order.formats]
 
 
 def _target(order: Order, mark: str, suffix: str) -> Path:
@@ -132,24 +177,31 @@ def _target(order: Order, mark: str, suffix: str) -> Path:
 def draw(
     loaded: LoadedJob, order: Order, workers: int, executor: Executor | None = None, on_findings: OnFindings | None = None
 ) -> Iterator[Path]:
-    """Write the drawings, one file a window and format, and give each file's path when it is whole.
+    """Write the drawings, one file a window or set and format, and give each file's path when it is whole.
 
-    Before the first file is written every window of the job is resolved (SpecError has all problems, and every window
+    Before the first file is written every window and set of the job is resolved (SpecError has all problems, and every window
     that is not approved where the reader needs it) and every file in the way is looked at (OthersFilesError names them
     all); `on_findings` hears what each window does not meet. `executor` takes the place of this machine's processes.
     """
     from elevations.batch import chunks, in_order, process_pool
     from elevations.export.files import may_replace
+    from elevations.sheets.joined import joined_sheets
 
-    marks = set(known_marks(loaded, order.marks))
+    marks, set_marks = asked_for(loaded, order)
+    shown, members = members_of(loaded.job, set_marks), members_of(loaded.job)
     standings = {}
     approvals = Approvals(loaded, order)
+    kept: list[Window] = []
     for window in windows(loaded):
-        if window.mark not in marks:
+        kept += [window] if window.mark in members else []
+        if window.mark not in marks and window.mark not in shown:
             continue
         standings[window.mark] = approvals.standing(window)
         if on_findings is not None:
-            on_findings(window.findings)
+            on_findings(window.findings if window.mark in marks else ())
+    joined = [one for one in sets(loaded, (), kept) if one.mark in set_marks]
+    if on_findings is not None:
+        on_findings([finding for one in joined for finding in one.findings])
     if approvals.problems:
         raise SpecError(locate(loaded.document, approvals.problems))
     others = [] if order.force else [path for path in targets(loaded, order) if not may_replace(path)]
@@ -159,12 +211,13 @@ def draw(
     header = loaded.job.model_copy(update={"windows": ()})
     pieces = (Piece(order, header, chunk, folder_of(loaded)) for chunk in chunks(specs, CHUNK))
     if executor is None and (workers == 1 or len(specs) <= ALONE):
-        for piece in pieces:
-            yield from _draw_piece(piece)
-        return
-    with nullcontext(executor) if executor is not None else process_pool(workers) as pool:
-        for paths in in_order(draw_piece, pieces, pool, workers):
-            yield from paths
+        yield from (path for piece in pieces for path in _draw_piece(piece))
+    else:
+        with nullcontext(executor) if executor is not None else process_pool(workers) as pool:
+            for paths in in_order(draw_piece, pieces, pool, workers):
+                yield from paths
+    for one in joined:
+        yield from _written(one.mark, joined_sheets(one, loaded.job, [standings[window.mark] for window in one.windows]), order)
 
 
 class Approvals:
@@ -216,19 +269,27 @@ def draw_piece(piece: Piece) -> list[Path]:
 
 def _draw_piece(piece: Piece) -> Iterator[Path]:
     from elevations.export import FORMATS
-    from elevations.export.files import NotOurs, write_whole
     from elevations.sheets.readers import READERS
 
     reader = READERS[piece.order.reader or DEFAULT_READER]
     for number, spec, standing in piece.specs:
         window = resolve_window(piece.job, spec, ("windows", number), _systems(piece.beside))
         kinds = [FORMATS[key] for key in piece.order.formats]
-        sheets = reader.sheets(window, piece.job, sorted({kind.layout for kind in kinds}), standing)
-        for kind in kinds:
-            path = _target(piece.order, spec.mark, kind.suffix)
-            data = kind.write(sheets[kind.layout])
-            try:
-                write_whole(path, data, force=piece.order.force)
-            except NotOurs:
-                raise OthersFilesError([path]) from None
-            yield path
+        job = piece.job.model_copy(update={"windows": (spec,)})
+        sheets = reader.sheets(window, job, sorted({kind.layout for kind in kinds}), standing)
+        yield from _written(spec.mark, sheets, piece.order)
+
+
+def _written(mark: str, sheets: Sheets, order: Order) -> Iterator[Path]:
+    """Write a sheet, given by layout, in every format of the order."""
+    from elevations.export import FORMATS
+    from elevations.export.files import NotOurs, write_whole
+
+    for kind in (FORMATS[key] for key in order.formats):
+        path = _target(order, mark, kind.suffix)
+        data = kind.write(sheets[kind.layout])
+        try:
+            write_whole(path, data, force=order.force)
+        except NotOurs:
+            raise OthersFilesError([path]) from None
+        yield path

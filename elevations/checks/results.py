@@ -127,6 +127,8 @@ class About:
 
 
 DECIMALS = {"mm": 0, "mm2": 0, "m2": 3, "m": 3, "W/m2K": 2, "W/mK": 3, "kg": 1, "Pa": 0, "kWh/m2a": 0, "N mm": 0, "mm4": 0, "degrees": 0}
+AS_PRINTED = ("W/m2K", "kg")
+"""Units whose values keep their zeros: people compare 1.40 with 1.35."""
 UNITS = {"m2": "m²", "mm2": "mm²", "mm4": "mm⁴", "W/m2K": "W/m²K", "kWh/m2a": "kWh/m² a year", "degrees": "°"}
 """As people write them."""
 
@@ -138,7 +140,7 @@ def shown(value: float, unit: str, against: float | None = None) -> str:
         while decimals < 6 and round(value, decimals) == round(against, decimals):
             decimals += 1
     text = f"{value:,.{decimals}f}" if abs(value) >= 10_000 else f"{value:.{decimals}f}"
-    if decimals > DECIMALS.get(unit, 2) or "." in text:
+    if unit not in AS_PRINTED and "." in text:
         text = text.rstrip("0").rstrip(".")
     said = UNITS.get(unit, unit)
     return f"{text}{said}" if said == "°" else f"{text} {said}".strip()

@@ -24,10 +24,18 @@ class Checked:
     heat: WindowHeat
 
 
+def case_of(job: Job, window: Window, rules: Rules) -> Case | None:
+    """A window with what was asked for it; None where `job` does not hold it, as a job whose windows were taken out."""
+    spec = next((spec for spec in job.windows if spec.mark == window.mark), None)
+    return None if spec is None else Case(window, spec, job.building, rules)
+
+
 def cases(job: Job, windows: Iterable[Window], rules: Rules) -> Iterator[Case]:
     """Each window with what was asked for it; `job` is whole, with its windows."""
     for window in windows:
-        yield Case(window, job.windows[int(window.path[1])], job.building, rules)
+        case = case_of(job, window, rules)
+        if case is not None:
+            yield case
 
 
 def checked(case: Case) -> Checked:

@@ -116,16 +116,15 @@ def _u_data(heat: WindowHeat) -> dict[str, Any]:
 
 
 def factory_words(window: Checked) -> list[str]:
-    """A few lines for the factory's sheet: what is not met, how the bars stand, how much can't be told, and the caution."""
-    shown_rules = ("wind", "glass-thickness", "glass-weight", "sash-limits", "glass-edges", "fixings", "safety-glass")
-    loud = [r for r in window.results if r.state in LOUD]
+    """A few lines for the factory's sheet: what is not met of what it makes, how the bars stand, what can't be told."""
+    loud = [r for r in window.results if r.state in LOUD and r.rule in FOR_FACTORIES]
     lines = [f"{r.state}: {r.subject or window.case.window.mark}, {r.message}" for r in loud]
     bars = [r for r in window.results if r.rule == "wind" and r.state is State.PASS and r.value and r.limit]
     lines += [f"{r.subject}: {r.message.split(' (')[0]}, {r.limit.clause}" for r in bars if r.limit]
-    unknown = [r for r in window.results if r.state is State.CANNOT_TELL and r.rule in shown_rules]
+    unknown = [r for r in window.results if r.state is State.CANNOT_TELL and r.rule in FOR_FACTORIES]
     if unknown:
-        lines.append(f"Can't tell: {_named(f'{RULES[r.rule].title.lower()}' for r in unknown)}. Facts are missing: run the check")
-    return [*lines, "Checks are a help, no certificate: local codes and a licensed practice decide."]
+        lines.append(f"can't tell, for want of facts: {_named(RULES[r.rule].title.lower() for r in unknown)}")
+    return lines
 
 
 def customer_words(window: Checked) -> list[str]:
@@ -146,6 +145,7 @@ def customer_words(window: Checked) -> list[str]:
     return [*lines, "These are estimates to help you choose. Whether the window is allowed, your building authority or a licensed professional decides."]
 
 
+FOR_FACTORIES = ("wind", "glass-thickness", "glass-weight", "sash-limits", "glass-edges", "fixings", "safety-glass")
 FOR_CUSTOMERS = ("escape", "safety-glass", "guarding", "vents", "purge", "u-value")
 
 

@@ -2,10 +2,16 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 import click
 
 from elevations.answers import print_json
 from elevations.commands.options import job_argument, json_option
+
+if TYPE_CHECKING:
+    from elevations.geometry.window import Window
+    from elevations.spec.model import Job
 
 
 @click.command()
@@ -24,6 +30,7 @@ def command(*, job: str, mark: str, thing: tuple[str, ...], as_json: bool) -> No
     elevations explain job.yaml W1 bar M1
     elevations explain job.yaml W1 light 2
     elevations explain job.yaml W1 window
+    elevations explain job.yaml W1 check u-value
     """
     from elevations import pipeline
     from elevations.schedules import account
@@ -31,8 +38,26 @@ def command(*, job: str, mark: str, thing: tuple[str, ...], as_json: bool) -> No
 
     loaded = pipeline.read(job)
     (window,) = pipeline.windows(loaded, [mark])
+    if thing[0] == "check":
+        _explain_check(loaded.job, window, " ".join(thing[1:]), as_json=as_json)
+        return
     explanation = explanation_of(window, thing[0], " ".join(thing[1:]))
     if as_json:
         print_json(account.as_data(explanation, loaded.document, window.system))
     else:
         click.echo(account.as_text(explanation, loaded.document, window.system), nl=False)
+
+
+def _explain_check(job: Job, window: Window, rule: str, *, as_json: bool) -> None:
+    """What a rule looked at in the window, by England's figures."""
+    from elevations.checks import explain
+    from elevations.checks.on_sheets import RULES_OF_SHEETS
+    from elevations.checks.rules_file import load_rules
+    from elevations.checks.run import case_of
+
+    case = case_of(job, window, load_rules(RULES_OF_SHEETS))
+    assert case is not None   # the window is of this job
+    if as_json:
+        print_json(explain.as_data(case, rule))
+    else:
+        click.echo(explain.as_text(case, rule), nl=False)

@@ -15,8 +15,8 @@ from elevations.views.table import SMALL, TEXT, Block, heading, paragraph, stack
 GAP = 3.0
 """Between two sections of the column, mm."""
 HEADERS = ("No.", "Opening", "Sash", "Glass, cut size")
-MOST_LINES, MOST_GLASSES, MOST_NOTES = 3, 6, 4
-"""Of one paragraph, the last one then ending in an ellipsis; and make-ups listed before the glass schedule is named; the window's own notes."""
+MOST_LINES, MOST_GLASSES, MOST_NOTES, LEAST_CHECKS = 3, 6, 4, 1
+"""Of one paragraph, the last one then ending in an ellipsis; make-ups listed before the glass schedule is named; the window's own notes; checks that are always said."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,15 +30,17 @@ class Column:
     """False where rows or findings had to be left out."""
 
 
-def column(window: Window, width: float, height: float, *, apex_at_hinge: bool, notes: Sequence[str] = ()) -> Column:
-    """Everything in words, at most `height` high, mm; `notes` come before the standing ones.
+def column(
+    window: Window, width: float, height: float, *, apex_at_hinge: bool, notes: Sequence[str] = (), checks: Sequence[str] = ()
+) -> Column:
+    """Everything in words, at most `height` high, mm; `notes` come before the standing ones, `checks` say how checks came out.
 
-    Room is found by smaller text first; then rows of the lights table, then findings, are left out, and what is
-    left out is said.
+    Room is found by smaller text first, then by fewer checks; then rows of the lights table, then findings, are left out,
+    and what is left out is said.
     """
-    for text in (TEXT, SMALL):
+    for text, most in ((TEXT, len(checks)), (SMALL, len(checks)), (SMALL, LEAST_CHECKS)):
         foot = _foot(window, width, text, notes, apex_at_hinge=apex_at_hinge)
-        middle = _middle(window, width, text)
+        middle = stack([b for b in (_middle(window, width, text), _checks(checks, width, text, most)) if b.height], GAP)
         findings = _findings(window, width, text)
         lights = _lights(window, width, text, len(window.lights))
         if lights.height + middle.height + findings.height + foot.height + 3 * GAP <= height:
@@ -70,6 +72,16 @@ def _middle(window: Window, width: float, text: float) -> Block:
 
 def _section(title: str, lines: Sequence[str], width: float, text: float) -> Block:
     return stack([heading(title, width), *(paragraph(words, width, height=text, lines=MOST_LINES) for words in lines)])
+
+
+def _checks(said: Sequence[str], width: float, text: float, most: int) -> Block:
+    """How the checks came out, at most so many lines of it."""
+    if not said:
+        return Block((), width, 0.0)
+    lines = [paragraph(line, width, height=text, lines=MOST_LINES) for line in said[:most]]
+    if most < len(said):
+        lines.append(paragraph(f"and {len(said) - most} more: run the check", width, height=text, bold=True))
+    return stack([heading("Checks: a help, no certificate", width), *lines])
 
 
 def _findings(window: Window, width: float, text: float, count: int | None = None) -> Block:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
+from elevations.checks.on_sheets import for_factory
 from elevations.drawing.entities import Entity, Fill, Group, Sheet, Stroke
 from elevations.drawing.layers import CUT, Layer
 from elevations.geometry.window import Window
@@ -35,24 +36,26 @@ def factory_sheets(window: Window, job: Job, styles: Sequence[str] = ("paper", "
 
     A window that an A4 sheet can't show whole, down to 1:20, goes on A3, and the sheet says so.
     """
-    drawer = Drawer(window, job.drawing.symbol_apex == "hinge")
+    drawer, checks = Drawer(window, job.drawing.symbol_apex == "hinge"), for_factory(window, job)
     asked = job.drawing.sheet
     sheets = {}
     for style in styles:
-        made = _on_paper(drawer, job, asked, style)
+        made = _on_paper(drawer, job, asked, style, checks)
         if made is None and asked != LARGEST:
-            made = _on_paper(drawer, job, LARGEST, style, (f"Set on {LARGEST}: it does not fit {asked} at a legible scale.",))
+            made = _on_paper(drawer, job, LARGEST, style, checks, (f"Set on {LARGEST}: it does not fit {asked} at a legible scale.",))
         assert made is not None
         sheets[style] = made
     return sheets
 
 
-def _on_paper(drawer: Drawer, job: Job, paper: str, style: str, notes: Sequence[str] = ()) -> Sheet | None:
+def _on_paper(
+    drawer: Drawer, job: Job, paper: str, style: str, checks: Sequence[str], notes: Sequence[str] = ()
+) -> Sheet | None:
     """The sheet on this paper; None where it does not fit, unless it is the largest paper there is."""
     width, height = PAPERS[paper]
     border = Box(BINDING, MARGIN, width - MARGIN, height - MARGIN)
     left, top, bottom = border.right - WIDTH + INSIDE, border.top - INSIDE, border.bottom + HEIGHT + INSIDE
-    words = column(drawer.window, WIDTH - 2 * INSIDE, top - bottom, apex_at_hinge=drawer.apex_at_hinge, notes=notes)
+    words = column(drawer.window, WIDTH - 2 * INSIDE, top - bottom, apex_at_hinge=drawer.apex_at_hinge, notes=notes, checks=checks)
     if paper != LARGEST and not words.whole:
         return None
     area = Box(border.left, border.bottom, border.right - WIDTH, border.top).grown(-INSIDE)

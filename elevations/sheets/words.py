@@ -11,8 +11,8 @@ from elevations.spec.model import Glass
 CONFIRM = "Sizes in mm, to be confirmed on site before manufacture."
 DEMONSTRATION = "Demonstration profile data: not for manufacture"
 CAUTIONS = (
-    "Not checked by this sheet: safety glass in critical locations, escape, guarding against falls, ventilation, wind "
-    "load, thermal rating. Local codes and a licensed practice decide."
+    "This sheet is no certificate: on safety glass in critical locations, escape, guarding against falls, ventilation, wind "
+    "load and thermal rating local codes and a licensed practice decide."
 )
 
 

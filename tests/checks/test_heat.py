@@ -49,7 +49,7 @@ def test_at_the_limit_it_passes_and_just_above_it_fails(work, u_w, state):
 
 
 def test_a_failing_value_is_not_rounded_to_its_limit():
-    assert "U-value 1.401 W/m²K, at most 1.4 W/m²K" in held(u_f_for(1.4009)).message
+    assert "U-value 1.401 W/m²K, at most 1.40 W/m²K" in held(u_f_for(1.4009)).message
 
 
 def test_without_the_kind_of_work_the_value_is_told_and_its_limit_is_not():

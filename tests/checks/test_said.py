@@ -25,8 +25,12 @@ def test_the_factory_reads_what_fails_how_bars_stand_and_what_is_missing():
     lines = factory_words(checked(case_of(WINDOW, "work: replacement, wind: C2")))
     assert any(line.startswith("fail: G1, its glass begins") for line in lines)
     assert any(line.startswith("M1: deflection under wind") and "class C" in line for line in lines)
-    assert any(line.startswith("Can't tell: glass thickness") for line in lines)
-    assert "no certificate" in lines[-1]
+    assert lines[-1] == "can't tell, for want of facts: glass thickness"
+
+
+def test_the_factory_is_not_told_what_it_cannot_change():
+    lines = factory_words(checked(case_of(WINDOW.replace("left}", "left, escape: true}") + "room: {use: bedroom, floor_area: 60}", "work: replacement")))
+    assert not [line for line in lines if "escape" in line or "openable" in line or "U-value" in line]
 
 
 def test_the_customer_reads_no_terms():
@@ -75,7 +79,7 @@ def test_an_unknown_check_is_told():
 
 
 @pytest.mark.parametrize(("value", "unit", "against", "text"), [
-    (1.4, "W/m2K", None, "1.4 W/m²K"), (1.404, "W/m2K", 1.4, "1.404 W/m²K"), (799.7, "mm", 800, "799.7 mm"), (800.0, "mm", 800, "800 mm"),
+    (1.4, "W/m2K", None, "1.40 W/m²K"), (1.404, "W/m2K", 1.4, "1.404 W/m²K"), (799.7, "mm", 800, "799.7 mm"), (800.0, "mm", 800, "800 mm"),
     (8000, "mm2", None, "8000 mm²"), (26829.6, "mm4", None, "26,830 mm⁴"), (30, "degrees", None, "30°"), (2, "", None, "2"), (0.33, "m2", 0.33, "0.33 m²"),
     (100, "mm", None, "100 mm"),
 ])  # fmt: skip
