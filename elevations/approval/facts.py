@@ -19,6 +19,7 @@ from typing import Any, NamedTuple
 from elevations.catalogue.system import System
 from elevations.export.marker import printable
 from elevations.geometry.window import Light, Pane, Region, Window, whole_mm
+from elevations.openings import OPENINGS
 from elevations.plane import SAME_MM, Outline
 from elevations.spec.joined import JoinedFrames
 from elevations.spec.model import Glass
@@ -35,7 +36,7 @@ ELSEWHERE_OF_A_WINDOW = frozenset({
 ELSEWHERE_OF_A_LIGHT = frozenset({"light", "hinge", "swing", "glass", "sash", "bars", "clear_opening"})
 FIGURES_OF_A_SYSTEM = (
     "sash_face", "bead_side", "edge_clearance", "sash_bead_side", "weld_allowance", "hardware", "reinforcement", "drainage",
-    "pressure_holes", "joining",
+    "pressure_holes", "joining", "ways",
 )
 WEIGHTS = frozenset({"kg_per_m"})
 """Fields that only weigh what is there."""
@@ -175,13 +176,16 @@ def _light(light: Light) -> Iterator[Fact]:
         for member in sash.members:
             # 'S1 top rail' is the top rail of sash S1
             yield Fact(f"sash {sash.tag}", f"{member.tag.removeprefix(sash.tag).strip()} cut length", number(member.length.value))
+        if sash.stile is not None:
+            yield Fact(f"sash {sash.tag}", "floating stile cut length", number(sash.stile.length.value))
     for pane in light.panes:
         yield from _pane(pane)
 
 
 def _light_keys(spec: LightSpec) -> dict[str, Any]:
     held = spec.model_dump(mode="json", exclude_defaults=True, exclude=set(ELSEWHERE_OF_A_LIGHT))
-    return {key: value for key, value in held.items() if (key, value) != ("vent", 0)}   # 0 says that there is none
+    as_usual = {("vent", 0), *(("leads", lead) for lead in OPENINGS[spec.light].leads[:1])}   # a vent of 0 mm2 is none
+    return {key: value for key, value in held.items() if not isinstance(value, str | int | float) or (key, value) not in as_usual}
 
 
 def _sized(subject: str, region: Region) -> Iterator[Fact]:

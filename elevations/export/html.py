@@ -78,6 +78,8 @@ class PackWindow:
     mark: str
     name: str
     size: str
+    sill: str
+    """Of its sill; empty where it has none."""
     scale: str
     paper: str
     """How its page is laid out on paper: pair, stack or wide."""
@@ -136,7 +138,7 @@ def _window(window: Window, number: int, standing: Standing) -> PackWindow:
         parts.append(Part(customer_words.numbers(lights) if several else "", f"{words}.", pictures))
     return PackWindow(
         f"window-{number}", printable(window.mark), printable(customer_words.name_of(window)), customer_words.size_words(window),
-        f"1:{sheets['outside'].scale:g}", _layout(sheets["outside"].width),
+        customer_words.sill_words(window), f"1:{sheets['outside'].scale:g}", _layout(sheets["outside"].width),
         tuple((side, _picture(sheet, f"w{number}{side[0]}-")) for side, sheet in sheets.items()),
         tuple(parts), _swatches(window),
         tuple(f"{parts}: {said[0].lower()}{said[1:]}." if parts else f"{said}." for parts, said in customer_words.glasses(window)),

@@ -14,7 +14,7 @@ from elevations.sheets import customer_words as words
 from elevations.sheets.factory import PAPERS
 from elevations.spec.model import Job, JobInfo
 from elevations.views import customer_tones as tones
-from elevations.views.customer import customer_view, ring
+from elevations.views.customer import customer_view, ring, sill_bounds
 from elevations.views.customer_ajar import ajar_views
 from elevations.views.table import line
 
@@ -59,7 +59,8 @@ def customer_sheet(window: Window, job: Job, style: str = "paper", *, agreed: Se
     panels = [
         Box(left, top - panel_high, left + half, top) for left in (inner.left, inner.left + half + 8 * k)
     ]
-    scale = fitting_scale([(window.width.value, window.height.value)], half - 44 * k, panel_high - 34 * k)
+    seen = sill_bounds(window)
+    scale = fitting_scale([(seen.width, seen.height)], half - 44 * k, panel_high - 34 * k)
     under = " · ".join(part for part in (window.location and f"Window {window.mark}", job.job.site) if part)
     placed, groups = [], [header(page, words.name_of(window), under, job.job, "Your window, for your approval")]
     for panel, side in zip(panels, ("outside", "inside"), strict=True):
@@ -122,15 +123,17 @@ def _panel(page: Page, panel: Box, window: Window, side: str, scale: float) -> l
     note = Label(f"Scale 1:{scale:g}", Point(panel.right - 5 * k, panel.bottom + 4.5 * k), page.text(2.5), align="right")
     items: list[Entity] = [caption, note]
     if side == "outside":
-        items += _sizes(page, Box(at.x, at.y, at.x + width, at.y + height), window)
+        seen = sill_bounds(window)
+        below, beside = -seen.bottom / scale, (seen.width - window.width.value) / 2 / scale
+        items += _sizes(page, Box(at.x, at.y, at.x + width, at.y + height), below, beside, window)
     label = Placed(View(f"{side}-words", "", (Group("words", tuple(items)),), panel), 1.0, Point(0.0, 0.0))
     return [wall(panel, side, f"{side}-wall"), Placed(view, scale, at), label]
 
 
-def _sizes(page: Page, box: Box, window: Window) -> Iterator[Entity]:
-    """Overall width below and height on the right, each on a thin line."""
+def _sizes(page: Page, box: Box, below: float, beside: float, window: Window) -> Iterator[Entity]:
+    """The frame's width under it and its height on the right, each on a thin line clear of its sill."""
     k = page.k
-    y, x, tick = box.bottom - 6.5 * k, box.right + 6.5 * k, 1.4 * k
+    y, x, tick = box.bottom - below - 6.5 * k, box.right + beside + 6.5 * k, 1.4 * k
     text = page.text(2.5)
     yield line(box.left, y, box.right, y, FINE, Layer.DIMENSION)
     yield line(x, box.bottom, x, box.top, FINE, Layer.DIMENSION)
@@ -211,7 +214,8 @@ def _looks(page: Page, box: Box, window: Window) -> Group:
         lines = wrap(f"{parts}: {said[0].lower()}{said[1:]}" if parts else said, box.width, text)
         items += texts(lines, box.left, top, text)
         top -= (len(lines) + 0.4) * text * LEADING
-    items += texts(["Overall size", words.size_words(window)], box.left, top, text)
+    sill = wrap(words.sill_words(window), box.width, text)
+    items += texts(["Overall size", words.size_words(window), *sill], box.left, top, text)
     return Group("looks", tuple(items), "colour, glass and size")
 
 

@@ -41,7 +41,7 @@ def _blocks(windows: Sequence[Window], design: Mapping[str, str], width: float, 
     yield heading("The windows", width)
     for window in windows:
         several = len(window.lights) > 1
-        lines = [words.size_words(window)]
+        lines = [", ".join(part for part in (words.size_words(window), words.sill_words(window)) if part)]
         lines += [
             f"{words.numbers(lights)}: {said}." if several else f"{said[0].upper()}{said[1:]}." for said, lights in words.grouped(window.lights)
         ]

@@ -11,7 +11,7 @@ from elevations.sheets import customer_words as words
 from elevations.sheets.customer import fitting_scale, wall
 from elevations.sheets.overview import on_wall
 from elevations.views import customer_tones as tones
-from elevations.views.customer import customer_view
+from elevations.views.customer import customer_view, sill_bounds
 from elevations.views.customer_ajar import ajar_views
 
 MARGIN = 4.5
@@ -23,12 +23,13 @@ LEAST_BADGE, BADGE_SHARE = 3.0, 0.026
 
 def window_picture(window: Window, side: str, width: float, height: float) -> Sheet:
     """The window from outside or inside on its wall, at the largest standard scale at which the picture fits the room, mm."""
-    overall = window.width.value, window.height.value
+    seen = sill_bounds(window)   # both sides at one scale and on one size of wall, though only one shows the sill
+    overall = seen.width, seen.height
     scale = fitting_scale([overall], width - 2 * MARGIN, height - 2 * MARGIN)
     size = overall[0] / scale + 2 * MARGIN, overall[1] / scale + 2 * MARGIN
     badge = max(LEAST_BADGE, size[0] * BADGE_SHARE) if len(window.lights) > 1 else 0.0
     view = customer_view(window, scale, side=side, badge=badge)
-    placed = (wall(Box(0.0, 0.0, *size), side, "wall"), Placed(view, scale, Point(MARGIN, MARGIN)))
+    placed = (wall(Box(0.0, 0.0, *size), side, "wall"), Placed(view, scale, Point(MARGIN - seen.left / scale, MARGIN - seen.bottom / scale)))
     said = f"Window {window.mark} from {side}, {words.size_words(window)}, at 1:{scale:g}. " + " ".join(
         f"{words.numbers(lights)}: {text}." for text, lights in words.grouped(window.lights)
     )

@@ -12,7 +12,7 @@ from elevations.sheets import customer_words as words
 from elevations.sheets.customer import SCALES, Page, header, wall
 from elevations.sheets.factory import PAPERS
 from elevations.spec.model import Job
-from elevations.views.customer import customer_view
+from elevations.views.customer import customer_view, sill_bounds
 
 GAP, MARGIN, CAPTION = 14.0, 12.0, 11.0
 """Between two windows, round the rows, and under each row for the windows' names, mm on A3."""
@@ -86,7 +86,7 @@ def _pages(windows: Sequence[Window], area: Box, k: float) -> tuple[float, list[
 
 def _room(window: Window, scale: float, k: float) -> float:
     """The width that a window takes in its row, its name included, mm."""
-    return max(window.width.value / scale, NARROWEST * k)
+    return max(sill_bounds(window).width / scale, NARROWEST * k)
 
 
 def _rows(windows: Sequence[Window], width: float, scale: float, k: float) -> list[Row]:
@@ -103,7 +103,7 @@ def _rows(windows: Sequence[Window], width: float, scale: float, k: float) -> li
 
 
 def _row_height(row: Row, scale: float, k: float) -> float:
-    return max(window.height.value for window in row) / scale + CAPTION * k
+    return max(sill_bounds(window).height for window in row) / scale + CAPTION * k
 
 
 def _stacked(rows: Sequence[Row], height: float, scale: float, k: float) -> list[list[Row]]:
@@ -132,7 +132,7 @@ def _standing_rows(area: Box, rows: list[Row], scale: float, k: float, text: flo
             room = _room(window, scale, k)
             middle = left + step / 2 + room / 2
             placed.append(_standing(window, middle, top, scale))
-            captions += _caption(window, middle, top - window.height.value / scale - 3.5 * k, room + step * 0.8, text)
+            captions += _caption(window, middle, top - sill_bounds(window).height / scale - 3.5 * k, room + step * 0.8, text)
             left += room + step
         top -= _row_height(row, scale, k) + free / (len(rows) + 1)
     placed.append(Placed(View("names", "", (Group("names", tuple(captions)),), area), 1.0, Point(0.0, 0.0)))

@@ -13,9 +13,11 @@ from dataclasses import dataclass, replace
 from elevations.drawing.entities import Entity, Fill, Group, Label, Stroke, View
 from elevations.drawing.layers import Layer
 from elevations.geometry.window import Light, Sash, Window
-from elevations.plane import Box, Corner, OffsetError, Outline, Point, offset
+from elevations.plane import Box, Corner, OffsetError, Outline, Point, offset, rectangle
+from elevations.spec.site import Sill
 from elevations.views import customer_tones as tones
 from elevations.views.customer_glass import glass
+from elevations.views.sill import NOSE_MM
 from elevations.views.visible import bar_face, beads_outside, inset, light_edge, sash_bead_edge
 
 LINE_MM, GAP_MM = 0.16, 0.3
@@ -65,6 +67,8 @@ def customer_view(window: Window, scale: float, *, side: str = "outside", badge:
     look = _Look(seen, side, tones.finished(code).tone, scale, badge)
     groups = [Group("reveal", tuple(_reveal(look)), "reveal")] if setting else []
     groups.append(Group("frame", tuple(_frame(look)), "frame"))
+    if not inside and window.site and window.site.sill:
+        groups.append(Group("sill", tuple(_sill(look, window.site.sill)), "sill"))
     groups += [
         Group(f"light-{light.number}", tuple(_light(look, light)), f"part {light.number}: {light.words}",
               (("mark", window.mark), ("light", str(light.number))))
@@ -74,6 +78,8 @@ def customer_view(window: Window, scale: float, *, side: str = "outside", badge:
         axis = window.frame.outline.bounds.centre.x
         groups = [replace(group, items=tuple(mirrored(item, axis) for item in group.items)) for group in groups]
     bounds = window.frame.outline.bounds.grown(REVEAL_MM if setting else 0.0)
+    if not inside:
+        bounds = bounds.joined(sill_bounds(window))
     return View(f"{side}", f"{window.mark} from {side}", tuple(groups), bounds)
 
 
@@ -124,6 +130,27 @@ def _frame(look: _Look) -> Iterator[Fill]:
     yield from ring(outline, look.line, tones.edge(tone), Layer.FRAME)
     for bar in look.window.bars:
         yield Fill(bar_face(look.window, bar), Layer.BARS, tones.facet(tone, 0.0, 0.12))
+
+
+def sill_bounds(window: Window) -> Box:
+    """What is seen of the window and its sill from outside, mm; the frame alone where it has none."""
+    frame = window.frame.outline.bounds
+    sill = window.site.sill if window.site else None
+    if sill is None:
+        return frame
+    low = frame.bottom - window.site.fit.add_ons.sill - sill.fall - min(NOSE_MM, sill.height) if window.site else frame.bottom
+    return Box(frame.left - sill.horns, low, frame.right + sill.horns, frame.top)
+
+
+def _sill(look: _Look, sill: Sill) -> Iterator[Fill]:
+    """From the front: its sloping top, the lighter for looking up, and its nose."""
+    box, frame = sill_bounds(look.window), look.window.frame.outline.bounds
+    nose = box.bottom + min(NOSE_MM, sill.height)
+    if nose < frame.bottom:
+        yield Fill(rectangle(box.left, nose, box.right, frame.bottom), Layer.SILL, tones.facet(look.tone, 0.0, 1.0))
+    front = rectangle(box.left, box.bottom, box.right, nose)
+    yield Fill(front, Layer.SILL, tones.facet(look.tone, 0.0, -0.3))
+    yield from ring(front, look.line, tones.edge(look.tone), Layer.SILL)
 
 
 def _light(look: _Look, light: Light) -> Iterator[Entity]:

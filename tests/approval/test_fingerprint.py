@@ -65,7 +65,7 @@ def changed(path, value):
     return data
 
 
-REMOVED = object()
+REMOVED = type("Removed", (), {"__repr__": lambda _: "removed"})()   # named alike in every test process
 W = ("windows", 0)
 LEFT, FANLIGHT, FIXED = (*W, "lights", 0), (*W, "lights", 1, "lights", 0), (*W, "lights", 1, "lights", 1)
 CLEAR = ("glass", "clear")
@@ -237,7 +237,7 @@ KNOWN_OF_THE_WINDOW = {
         "site_findings", "floor_to_opening", "notes", "site", "shape", "fixing_findings",
     },
     resolved.Light: {"number", "path", "spec", "region", "opening", "hinge", "swing", "fanlight", "words", "sashes", "panes"},
-    resolved.Sash: {"tag", "light", "outer", "sight", "rails", "dummy", "hinge_edges", "leaf"},
+    resolved.Sash: {"tag", "light", "outer", "sight", "rails", "dummy", "hinge_edges", "leaf", "stile"},
     resolved.Pane: {"tag", "light", "make_up", "glass", "cut", "sight", "tight", "holder", "bars", "small_panes"},
 }
 

@@ -128,6 +128,16 @@ def test_a_vent_is_shown():
     assert len(fills(customer_view(vented, 10), Layer.HARDWARE)) > len(fills(customer_view(plain, 10), Layer.HARDWARE)) == 0
 
 
+def test_a_sill_is_under_the_frame_outside_with_its_horns_and_not_inside():
+    window = window_of(ONE.format("light: fixed") + "\nsill: {projection: 150, horns: 40, height: 30, fall: 8}")
+    (top, front, *_) = [f.outline.bounds for f in fills(customer_view(window, 10), Layer.SILL)]
+    # The frame stands on it: 8 of slope seen from the front, then a nose of 25 at most
+    assert top == pytest.approx((-40, -8, 740, 0))
+    assert front == pytest.approx((-40, -33, 740, -8))
+    assert not fills(customer_view(window, 10, side="inside"), Layer.SILL)
+    assert customer_view(window, 10).bounds.left <= -40
+
+
 @pytest.mark.parametrize(("spec", "count"), [
     ("light: fixed", 1), ("light: fixed, sash: dummy", 1), ("light: side-hung, hinge: left", 1), ("light: top-hung", 1),
     ("light: tilt-and-turn, hinge: right", 2),
@@ -139,6 +149,18 @@ def test_there_is_a_picture_for_each_way_of_opening(spec, count):
         drawn = bounds_of_all([item for g in view.groups for item in g.items], 1)
         assert drawn.width <= 24
         assert drawn.height <= 24
+
+
+def test_a_light_that_turns_about_its_middle_comes_nearer_on_the_half_that_goes_out():
+    loaded = pipeline.read("specs/openings-pivot.yaml")
+    for window in pipeline.windows(loaded):
+        light = next(light for light in window.lights if light.sashes)
+        half = light.sashes[0].leaf.half_in
+        (view,) = ajar_views(light, "#b0b0a9", 24, 24)
+        leaf = next(i for g in view.groups for i in g.items if isinstance(i, Fill) and i.layer == Layer.SASH)
+        bottom, right, top, left = (math.dist(a[:2], b[:2]) for a, b in leaf.outline.edges())
+        nearer, farther = {"top": (bottom, top), "left": (right, left), "right": (left, right)}[half]
+        assert nearer > farther
 
 
 @pytest.mark.parametrize("hinge", ["left", "right"])
