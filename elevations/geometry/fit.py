@@ -6,9 +6,9 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from elevations.catalogue.clearances import clearance_for, finish_kind
 from elevations.catalogue.system import System
 from elevations.errors import Path, Problem, SpecError
+from elevations.geometry.fit_deductions import Kept, kept_of
 from elevations.geometry.fit_plane import best_vertex, largest_product, vertices
 from elevations.geometry.hole import Hole, Inward, constraints, hole_of, off_side
 from elevations.plane import Box, Point
@@ -90,7 +90,7 @@ def sizes_of(spec: WindowSpec, system: System, path: Path, as_given: tuple[Worki
     if spec.opening is None:
         return Sizes(width, height)
     hole = hole_of(spec.opening, (*path, "opening"))
-    kept = _kept(spec, system, path)
+    kept = kept_of(spec, system, path)
     if not given:
         width, height = _worked_out(spec, hole, kept, path)
     fitted = _placed(spec, hole, kept, width.value, height.value, given=given)
@@ -113,78 +113,7 @@ def with_sizes(spec: WindowSpec, sizes: Sizes) -> WindowSpec:
     return spec.model_copy(update={"frame": Frame.model_construct(width=sizes.width.value, height=sizes.height.value)})
 
 
-@dataclass(frozen=True, slots=True)
-class _Kept:
-    """What comes off on each side, as terms (negative amounts), and how much of it is clearance."""
-
-    left: tuple[Term, ...]
-    right: tuple[Term, ...]
-    sill: tuple[Term, ...]
-    head: tuple[Term, ...]
-    stack: Inward
-    clearance: float
-    """Each side, mm."""
-
-    def inward(self) -> Inward:
-        return Inward(*(-sum(term.amount for term in side) for side in (self.left, self.right, self.sill, self.head)))
-
-
-def _kept(spec: WindowSpec, system: System, path: Path) -> _Kept:
-    fit, opening = spec.fit, spec.opening
-    assert opening is not None
-    where = (*path, "fit")
-    clear = _clearance(fit, system, spec.finish.outside, opening, where)
-    add_on = {
-        side: tuple(Term(-mm, f"add-on, {side}", Source("spec", (*where, "add_ons", side))) for mm in (getattr(fit.add_ons, side),) if mm)
-        for side in ("left", "right", "head", "sill")
-    }
-    reveal = _reveal(fit, where)
-    upright = (*reveal, *(() if fit.reveal.kind == "check" else (clear[0],)))
-    level = (*reveal, *(() if fit.reveal.kind == "check" else (clear[1],)))
-    allowance = tuple(Term(-mm, "head allowance", Source("spec", (*where, "head_allowance"))) for mm in (fit.head_allowance,) if mm)
-    under = _under(spec.sill, path)
-    lining = reveal if fit.reveal.kind == "inner-leaf" else ()   # a check is no stack: the frame runs behind it
-    stack = Inward(*(-sum(t.amount for t in terms) for terms in (
-        (*add_on["left"], *lining), (*add_on["right"], *lining), (*under, *add_on["sill"]), (*allowance, *add_on["head"], *lining),
-    )))
-    return _Kept(
-        (*add_on["left"], *upright), (*add_on["right"], *upright), (*under, *add_on["sill"], clear[1]),
-        (*allowance, *add_on["head"], *level), stack, min(-term.amount for term in clear),
-    )
-
-
-def _under(sill: Sill | None, path: Path) -> tuple[Term, ...]:
-    if sill is None:
-        return ()
-    parts = (("height", "height of the sill", sill.height), ("packers", "packers under the sill", sill.packers))
-    return tuple(Term(-mm, label, Source("spec", (*path, "sill", key))) for key, label, mm in parts if mm)
-
-
-def _reveal(fit: Fit, where: Path) -> tuple[Term, ...]:
-    """What a check or a lining adds to or takes off each jamb and the head."""
-    path = (*where, "reveal")
-    if fit.reveal.kind == "check":
-        return (Term(fit.reveal.lap or 0.0, "behind the check, each jamb and the head", Source("spec", (*path, "lap"))),)
-    if fit.reveal.lining:
-        return (Term(-fit.reveal.lining, "lining still to come, each jamb and the head", Source("spec", (*path, "lining"))),)
-    return ()
-
-
-def _clearance(fit: Fit, system: System, outside: str, opening: Opening, where: Path) -> tuple[Term, Term]:
-    """Half the clearance across and half of that up, each side."""
-    terms = []
-    for size in (min(opening.width), min(opening.height)):
-        if fit.clearance is not None:
-            terms.append(Term(-fit.clearance / 2, "clearance, each side", Source("spec", (*where, "clearance"))))
-            continue
-        row = clearance_for(system.material, outside, size)
-        finish = "" if row.finish == "any" else f", {finish_kind(outside)}"
-        said = f"half of {row.off:g} for {row.material}{finish}, up to {row.up_to:g} long"
-        terms.append(Term(-row.off / 2, "clearance, each side", Source("rule", f"table of clearances ({row.basis})"), (said,)))
-    return terms[0], terms[1]
-
-
-def _worked_out(spec: WindowSpec, hole: Hole, kept: _Kept, path: Path) -> tuple[Working, Working]:
+def _worked_out(spec: WindowSpec, hole: Hole, kept: Kept, path: Path) -> tuple[Working, Working]:
     opening = spec.opening
     assert opening is not None
     largest = largest_rectangle(hole, kept.inward())
@@ -256,7 +185,7 @@ def largest_rectangle(hole: Hole, inward: Inward) -> Box | None:
     return Box(left, bottom, right, top)
 
 
-def _placed(spec: WindowSpec, hole: Hole, kept: _Kept, width: float, height: float, *, given: bool) -> Fitted:
+def _placed(spec: WindowSpec, hole: Hole, kept: Kept, width: float, height: float, *, given: bool) -> Fitted:
     """Where a frame of that size stands best, and its gaps there."""
     assert spec.opening is not None
     lapped = spec.fit.reveal.kind == "check"
