@@ -39,6 +39,8 @@ def command(*, job: str, marks: tuple[str, ...], rules_name: str, everything: bo
         for case in cases(loaded.job, pipeline.windows(loaded, marks), rules):
             findings += [*case.window.findings, *hardware_findings(case.window)]
             done.append(checked(case))
+        for joined in pipeline.sets(loaded):
+            findings += joined.findings if not marks or any(window.mark in marks for window in joined.windows) else ()
     except SpecError as error:
         if not as_json:
             raise

@@ -31,9 +31,9 @@ def command(
     *, job: str, marks: tuple[str, ...], reader: str, unapproved: bool, formats: str | None, folder: str, force: bool, jobs: int | None,
     dry_run: bool,
 ) -> None:
-    """Draw the windows of JOB: elevation, sections and tables, one file a window and format.
+    """Draw the windows of JOB: elevation, sections and tables, one file a window and format; joined windows as a whole too.
 
-    Prints the path of each file. Files are named by their window's mark; each is written whole or not at all, and
+    Prints the path of each file. Files are named by the mark of their window or set; each is written whole or not at all, and
     none is written when the job has problems.
     """
     from elevations import pipeline
@@ -44,7 +44,9 @@ def command(
     paths = pipeline.targets(loaded, order)
     findings: list[Finding] = []
     if dry_run:
-        findings = [finding for window in pipeline.windows(loaded, marks) for finding in window.findings]
+        own, sets = pipeline.asked_for(loaded, order)
+        findings = [finding for window in (pipeline.windows(loaded, own) if own else ()) for finding in window.findings]
+        findings += [finding for joined in (pipeline.sets(loaded, sets) if sets else ()) for finding in joined.findings]
         for path in paths:
             click.echo(path)
     else:

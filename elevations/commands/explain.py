@@ -10,7 +10,10 @@ from elevations.answers import print_json
 from elevations.commands.options import job_argument, json_option
 
 if TYPE_CHECKING:
+    from elevations.catalogue.system import System
     from elevations.geometry.window import Window
+    from elevations.schedules.explain import Explanation
+    from elevations.spec.load import LoadedJob
     from elevations.spec.model import Job
 
 
@@ -20,7 +23,7 @@ if TYPE_CHECKING:
 @click.argument("thing", nargs=-1, required=True)
 @json_option
 def command(*, job: str, mark: str, thing: tuple[str, ...], as_json: bool) -> None:
-    r"""How the sizes of one THING of window MARK came about, step by step, each with its source.
+    r"""How the sizes of one THING of window or bay MARK came about, step by step, each with its source.
 
     \b
     elevations explain job.yaml W1 glass G2
@@ -30,22 +33,33 @@ def command(*, job: str, mark: str, thing: tuple[str, ...], as_json: bool) -> No
     elevations explain job.yaml W1 bar M1
     elevations explain job.yaml W1 light 2
     elevations explain job.yaml W1 window
+    elevations explain job.yaml B1 whole
     elevations explain job.yaml W1 check u-value
     """
     from elevations import pipeline
-    from elevations.schedules import account
     from elevations.schedules.explain import explain as explanation_of
+    from elevations.schedules.explain_joined import explain_joined
 
     loaded = pipeline.read(job)
+    if any(spec.mark == mark for spec in loaded.job.joined):
+        (joined,) = pipeline.sets(loaded, [mark])
+        _answer(explain_joined(joined, " ".join(thing)), loaded, joined.system, as_json=as_json)
+        return
     (window,) = pipeline.windows(loaded, [mark])
     if thing[0] == "check":
         _explain_check(loaded.job, window, " ".join(thing[1:]), as_json=as_json)
         return
-    explanation = explanation_of(window, thing[0], " ".join(thing[1:]))
+    _answer(explanation_of(window, thing[0], " ".join(thing[1:])), loaded, window.system, as_json=as_json)
+
+
+def _answer(explanation: Explanation, loaded: LoadedJob, system: System, *, as_json: bool) -> None:
+    """Its steps, each with its place in the job or the system."""
+    from elevations.schedules import account
+
     if as_json:
-        print_json(account.as_data(explanation, loaded.document, window.system))
+        print_json(account.as_data(explanation, loaded.document, system))
     else:
-        click.echo(account.as_text(explanation, loaded.document, window.system), nl=False)
+        click.echo(account.as_text(explanation, loaded.document, system), nl=False)
 
 
 def _explain_check(job: Job, window: Window, rule: str, *, as_json: bool) -> None:

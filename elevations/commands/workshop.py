@@ -36,7 +36,7 @@ def command(*, job: str, marks: tuple[str, ...], kinds: str, folder: str, force:
     wanted = format_keys(kinds, KINDS)
     loaded = pipeline.read(job)
     windows = list(pipeline.windows(loaded, marks))
-    pack = packed(loaded.job, windows, time_limit)
+    pack = packed(loaded.job, windows, time_limit, pipeline.sets(loaded, (), windows))
     stem = file_name(loaded.job.job.reference or (Path(job).stem if job != "-" else "job"))
     files = [(Path(folder) / f"{stem}-{name}", data) for kind in wanted for name, data in _files(pack, kind)]
     for path in pipeline.write_files(files, force=force):
@@ -45,6 +45,7 @@ def command(*, job: str, marks: tuple[str, ...], kinds: str, folder: str, force:
     for said in unused_off_cuts(loaded.job, cut):
         click.echo(f"note: nothing in this job is cut from the off-cut {said}", err=True)
     count = sum(len(window.findings) + sum(1 for _ in hardware_findings(window)) for window in windows)
+    count += sum(len(joined.findings) for joined in pack.joined)
     if count:
         click.echo(f"{count} finding{'' if count == 1 else 's'} to settle; `elevations check {job}` says them", err=True)
 

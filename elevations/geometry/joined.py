@@ -6,7 +6,7 @@ of the whole, x right, y up, seen from outside.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -107,6 +107,11 @@ class Joined:
     def bay(self) -> bool:
         """True where its facets stand at angles."""
         return self.spec.way == BAY
+
+
+def members_of(job: Job, marks: Collection[str] | None = None) -> frozenset[str]:
+    """The marks of all windows that are joined, or of those in the sets of these marks."""
+    return frozenset(mark for spec in job.joined if marks is None or spec.mark in marks for mark in spec.windows)
 
 
 def resolve_joined(job: Job, windows: Mapping[str, Window]) -> list[Joined]:

@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from elevations.catalogue.clearances import finish_kind
 from elevations.catalogue.system import Part, PartKind, System
 from elevations.geometry.along import mitre_angles
+from elevations.geometry.joined import Joined
 from elevations.geometry.stations import to_station
 from elevations.geometry.window import Bar, Light, Member, Pane, Region, Window
 from elevations.plane import Corner
@@ -23,9 +24,10 @@ from elevations.schedules.pieces import (
 )
 from elevations.schedules.table import Column, Schedule, tidy
 
+NOT_FOR_LOAD = "for no load: one that carries is specified by a licensed practice"
 STEEL_KG_PER_M3 = 7850   # density of steel, from memory
 
-ORDER = ("frame", "mullion", "transom", "sash", "frame bead", "sash bead")
+ORDER = ("frame", "mullion", "transom", "sash", "coupler", "bay post", "frame bead", "sash bead")
 """Of the rows, by how their profile begins; reinforcement comes last."""
 
 
@@ -34,7 +36,7 @@ class CuttingRow:
     """Equal pieces. The cut length goes over the long points, to the nearest 0.1 mm, weld allowance included."""
 
     profile: str
-    """frame, mullion, transom, sash; 'sash bead for 28 mm glass'; 'frame reinforcement' …"""
+    """frame, mullion, transom, sash; 'bay post for 135 degrees'; 'sash bead for 28 mm glass'; 'frame reinforcement' …"""
     system: str
     finish_outside: str
     finish_inside: str
@@ -61,6 +63,25 @@ def cutting_rows(window: Window) -> Iterator[CuttingRow]:
     rows += [row for light in window.lights for row in _bead_rows(window, light)]
     rows += [row for member in members for row in _steel_rows(window, member)]
     yield from merged(rows)
+
+
+def joint_rows(joined: Joined) -> Iterator[CuttingRow]:
+    """The couplers and bay posts of a set of joined windows."""
+    for joint in joined.joints:
+        yield CuttingRow(
+            profile=joint.profile,
+            system=joint.system.name,
+            finish_outside=joint.finish.outside,
+            finish_inside=joint.finish.inside,
+            length_mm=tidy(joint.length.value, 1),
+            ends="90/90",
+            weld_each_end_mm=0,
+            quantity=1,
+            mass_kg=None if joint.kg_per_m is None else joint.kg_per_m * joint.length.value / 1000,
+            pieces=(f"{joined.mark}-{joint.tag}",),
+            remark="" if joint.kind == "coupler" else NOT_FOR_LOAD,
+            bar_length_mm=joint.system.bar_length,
+        )
 
 
 def merged(rows: Iterable[CuttingRow]) -> list[CuttingRow]:
@@ -93,7 +114,7 @@ def _sum_kg(rows: Sequence[CuttingRow]) -> float | None:
 
 def _profile_row(window: Window, member: Member) -> CuttingRow:
     system = window.system
-    per_m = system.profiles[member.profile].kg_per_m
+    per_m = system.profile(member.profile).kg_per_m
     return CuttingRow(
         profile=member.profile,
         system=system.name,
@@ -184,7 +205,7 @@ def _reinforced(window: Window, member: Member) -> bool:
 
 
 def _steel_parts(system: System, member: Member) -> list[Part]:
-    section = system.profiles[member.profile].section
+    section = system.profile(member.profile).section
     return [part for part in section.body if part.kind is PartKind.STEEL] if section else []
 
 
@@ -238,4 +259,5 @@ CUTTING = Schedule(
     rows=cutting_rows,
     totals=totals,
     joined=merged,
+    of_joined=joint_rows,
 )

@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from typing import Any, Generic, TypeVar
 
+from elevations.geometry.joined import Joined
 from elevations.geometry.window import Window
 
 Row = TypeVar("Row")
@@ -39,6 +40,8 @@ class Schedule(Generic[Row]):
     totals: Callable[[Sequence[Row]], list[str]]
     joined: Callable[[Sequence[Row]], Sequence[Row]] = list
     """For a whole job: rows of several windows that are one made one. As they are where a row is one window's own."""
+    of_joined: Callable[[Joined], Iterable[Row]] | None = None
+    """What a set of joined windows adds to the rows of its windows."""
 
 
 def tidy(number: float, decimals: int) -> float | int:

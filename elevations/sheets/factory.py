@@ -85,7 +85,7 @@ def _sheet(
     if views.section_scale != views.scale:
         scales += f", sections 1:{views.section_scale:g}"
     groups = [
-        _border(border),
+        border_of(border),
         words,
         title_block(window, job.job, scales, paper, border.right, border.bottom),
     ]
@@ -98,7 +98,8 @@ def _sheet(
     return Sheet(f"Window {window.mark}{place}", said, *PAPERS[paper], views.placed, tuple(groups), views.scale)
 
 
-def _border(box: Box) -> Group:
+def border_of(box: Box) -> Group:
+    """The line round a sheet, and the one between its drawings and its column of words."""
     corners = (Corner(box.left, box.bottom), Corner(box.right, box.bottom), Corner(box.right, box.top), Corner(box.left, box.top))
     left = box.right - WIDTH
     return Group("border", (

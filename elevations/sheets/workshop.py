@@ -9,6 +9,7 @@ from typing import Any
 from elevations.cutting.job import BarSet, bar_sets
 from elevations.cutting.stock import Stock
 from elevations.drawing.entities import Sheet
+from elevations.geometry.joined import Joined
 from elevations.geometry.window import Window
 from elevations.schedules.cutting import CUTTING, CuttingRow
 from elevations.schedules.fixings import FIXINGS
@@ -23,6 +24,7 @@ from elevations.schedules.windows import WINDOWS
 from elevations.sheets.bars import BARS, bar_pages, bar_rows
 from elevations.sheets.factory import factory_sheet
 from elevations.sheets.glass_order import glass_page
+from elevations.sheets.joined import joined_sheet
 from elevations.sheets.listing import Gathering, listing
 from elevations.sheets.machining import PIECES
 from elevations.sheets.page import Page, sheets_of
@@ -52,6 +54,8 @@ class Pack:
     windows: Sequence[Window]
     lists: tuple[JobList, ...]
     bars: tuple[BarSet, ...] = field(default=())
+    joined: Sequence[Joined] = ()
+    """Sets of joined windows that are in it whole."""
 
 
 CUT_BY: Gathering[CuttingRow] = Gathering(
@@ -70,10 +74,19 @@ GLASS_BY: Gathering[Any] = Gathering(heading=lambda row: row.unit, spared=("glas
 CUTTING_NOTE = "Lengths go over the long points and hold the weld allowance; ends are degrees between the long edge and the cut, top or left end first."
 
 
-def packed(job: Job, windows: Sequence[Window], time_limit_s: float) -> Pack:
-    """The pack of these windows; bars are planned within the time limit. Raises SpecError where a piece fits no bar."""
+def packed(job: Job, windows: Sequence[Window], time_limit_s: float, sets: Sequence[Joined] = ()) -> Pack:
+    """The pack of these windows, and of those of the sets of joined ones whose windows are all among them.
+
+    Bars are planned within the time limit. Raises SpecError where a piece fits no bar.
+    """
+    marks = {window.mark for window in windows}
+    joined = [one for one in sets if marks.issuperset(window.mark for window in one.windows)]
+
     def rows(schedule: Schedule[Any]) -> Sequence[Any]:
-        return schedule.joined([row for window in windows for row in schedule.rows(window)])
+        found = [row for window in windows for row in schedule.rows(window)]
+        if schedule.of_joined is not None:
+            found += [row for one in joined for row in schedule.of_joined(one)]
+        return schedule.joined(found)
 
     cut, seal = rows(CUTTING), job.workshop.seal
     bars = bar_sets(cut, lambda row: stock_of(job, row), time_limit_s)
@@ -91,7 +104,7 @@ def packed(job: Job, windows: Sequence[Window], time_limit_s: float) -> Pack:
         JobList(HARDWARE, rows(HARDWARE)),
         JobList(SUNDRIES, sundries, sealing),
     )
-    return Pack(job, windows, lists, bars)
+    return Pack(job, windows, lists, bars, joined)
 
 
 def stock_of(job: Job, row: CuttingRow) -> Stock:
@@ -131,13 +144,16 @@ def pages(pack: Pack) -> list[Page]:
 
 
 def sheets(pack: Pack) -> Iterator[Sheet]:
-    """Every page: for each window its factory sheet and its glass drawing, then the lists; drawn one at a time."""
+    """Every page: for each window its factory sheet and its glass drawing, joined ones, the lists; drawn one at a time."""
     lists, count = pages(pack), len(pack.windows)
-    total = 2 * count + len(lists)
+    before = 2 * count + len(pack.joined)
+    total = before + len(lists)
     demonstration = any(window.system.demonstration for window in pack.windows)
     for number, window in enumerate(pack.windows):
         yield factory_sheet(window, pack.job, "paper")
         yield from sheets_of(
             [glass_page(window)], pack.job.job, demonstration=window.system.demonstration, first=2 * number + 2, total=total
         )
-    yield from sheets_of(lists, pack.job.job, demonstration=demonstration, first=2 * count + 1, total=total)
+    for one in pack.joined:
+        yield joined_sheet(one, pack.job, "paper")
+    yield from sheets_of(lists, pack.job.job, demonstration=demonstration, first=before + 1, total=total)

@@ -14,7 +14,7 @@ from elevations.spec.marks import file_name, folded
 from elevations.spelling import did_you_mean
 from elevations.yaml_source import raw_text
 
-MOST_FACETS = 24
+MOST_FACETS = 12
 BAY = "bay"
 FLAT = HALF_TURN = 180
 InsideAngle = Annotated[float, number(90, 180, "degrees")]

@@ -25,7 +25,7 @@ WRONG = [
     ("window twice in one", of_sets(ROW + "[W1, W1]"), "joined-twice", ["in this set already"], "11:49"),
     ("one window", of_sets(ROW + "[W1]"), "too-few-joined", ["1 window cannot be joined"], "11:44"),
     ("no windows", of_sets(ROW + "[]"), "too-few-joined", ["no windows cannot"], "11:44"),
-    ("25 windows", of_sets(ROW + "[" + ", ".join(["W1"] * 25) + "]"), "too-many-joined", ["at most 24"], "11:44"),
+    ("13 windows", of_sets(ROW + "[" + ", ".join(["W1"] * 13) + "]"), "too-many-joined", ["at most 12"], "11:44"),
     ("a window's mark", of_sets("mark: W1, way: stacked, windows: [W2, W3]"), "duplicate-mark", ["taken by the window 'W1'"], "11:12"),
     ("a mark but for capitals", of_sets("mark: w3, way: stacked, windows: [W1, W2]"), "duplicate-mark", ["a mark of its own"], "11:12"),
     ("another set's mark", of_sets(ROW + "[W1, W2]", "mark: C1, way: stacked, windows: [W3, W9]"), "duplicate-mark", ["set 'C1'"], "12:12"),
