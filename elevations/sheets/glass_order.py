@@ -42,11 +42,10 @@ def glass_page(window: Window) -> Page:
 
 def _placed_elevation(window: Window, area: Box) -> Placed:
     """The panes in the middle of the area; at the last scale fit or not."""
-    for scale in SCALES:
-        view = glass_elevation(window, scale)
-        box = on_paper(view, scale)
-        if box.width <= area.width and box.height <= area.height:
-            break
+    frame = window.frame.outline.bounds   # nothing of this view lies outside it
+    scale = next((s for s in SCALES if frame.width / s <= area.width and frame.height / s <= area.height), SCALES[-1])
+    view = glass_elevation(window, scale)
+    box = on_paper(view, scale)
     return Placed(view, scale, Point(area.centre.x - box.centre.x, area.centre.y - box.centre.y))
 
 

@@ -48,26 +48,17 @@ def listing(
     cells = [[shown(getattr(row, column.key), column) for column in columns] for row in rows]
     grid = _grid(columns, cells)
     headings = [gathered.heading(row) if gathered else "" for row in rows]
-    lines = [_Line(grid.row(row), grid.over(heading), grid.over(heading, again=True)) for row, heading in zip(cells, headings, strict=True)]
-    lines = lines or [_Line(paragraph("Nothing in this job.", BODY.width, height=grid.height))]
+    lines = [(heading, block) for heading, row in zip(headings, cells, strict=True) for block in grid.row(row)]
+    lines = lines or [("", paragraph("Nothing in this job.", BODY.width, height=grid.height))]
     tail = [paragraph(text, BODY.width, height=max(grid.height, 2.5), bold=True) for text in schedule.totals(rows)] if rows else []
     tail += [paragraph(text, BODY.width, height=2.5) for text in notes]
-    stacks = _stacked(grid.head(), lines, tail)
+    stacks = _stacked(grid, lines, tail)
     made = []
     for number, items in enumerate(stacks, 1):
         part = f" ({number} of {len(stacks)})" if len(stacks) > 1 else ""
         group = Group(f"{schedule.key}-{number}", tuple(items), f"{schedule.title}{part}")
         made.append(Page(f"{schedule.title}{part}", f"{schedule.title} of the job{part}: {len(rows)} rows.", (group,)))
     return made
-
-
-@dataclass(frozen=True, slots=True)
-class _Line:
-    """A row, and what stands over it where it is the first under its heading or the first on a page."""
-
-    row: Block
-    heading: Block | None = None
-    again: Block | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,40 +71,44 @@ class _Grid:
 
     def head(self) -> Block:
         """The headings over a line."""
-        return self._cells([column.heading for column in self.columns], bold=True, weight=THIN)
+        return self._cells([[fit(c.heading, w, self.height, bold=True)] for c, w in zip(self.columns, self.widths, strict=True)], head=True)
 
-    def row(self, cells: Sequence[str]) -> Block:
-        """One row over a fine line."""
-        return self._cells(cells, bold=False, weight=FINE)
+    def row(self, cells: Sequence[str]) -> list[Block]:
+        """One row over a fine line; several where its text would fill more than half a page, all but the first with what is left."""
+        lines = [
+            wrap(text, width, self.height) if column.text else [text]
+            for text, column, width in zip(cells, self.columns, self.widths, strict=True)
+        ]
+        most = max(1, int(BODY.height / 2 / (self.height * LEADING)))
+        deepest = max(len(column) for column in lines)
+        return [self._cells([column[i : i + most] for column in lines], head=False) for i in range(0, deepest, most)]
 
-    def over(self, heading: str, *, again: bool = False) -> Block | None:
-        """A heading over its rows; `again` where they go on on a new page."""
-        if not heading:
-            return None
-        said = f"{heading} (continued)" if again else heading
-        space = Block((), BODY.width, self.height * 0.8)
-        return stack([space, paragraph(said, BODY.width, height=self.height, bold=True)])
+    def over(self, heading: str) -> Block:
+        """A heading over its rows."""
+        return stack([Block((), BODY.width, self.height * 0.8), paragraph(heading, BODY.width, height=self.height, bold=True)])
 
-    def _cells(self, cells: Sequence[str], *, bold: bool, weight: float) -> Block:
-        height, left, deepest = self.height, 0.0, 1
+    def _cells(self, lines: Sequence[Sequence[str]], *, head: bool) -> Block:
+        """Lines of text side by side in their columns, numbers to the right, over a line."""
+        height, left = self.height, 0.0
         items: list[Entity] = []
-        for text, column, width in zip(cells, self.columns, self.widths, strict=True):
-            lines = wrap(text, width, height, bold=bold) if column.text else [text if not bold else fit(text, width, height, bold=True)]
-            deepest = max(deepest, len(lines))
-            for number, part in enumerate(lines):
-                at = Point(left if column.text else left + width, -PAD - number * height * LEADING)
-                if part:
-                    items.append(Label(part, at, height, align="left" if column.text else "right", level="top", bold=bold))
+        for cell, column, width in zip(lines, self.columns, self.widths, strict=True):
+            x, align = (left, "left") if column.text else (left + width, "right")
+            items += [
+                Label(text, Point(x, -PAD - number * height * LEADING), height, align=align, level="top", bold=head)
+                for number, text in enumerate(cell) if text
+            ]
             left += width + GUTTER
-        depth = 2 * PAD + height * (1.0 + (deepest - 1) * LEADING) + 0.25 * height
-        rule = line(0, -depth, BODY.width, -depth, weight, Layer.SHEET if bold else Layer.HATCH)
-        return Block((*items, rule), BODY.width, depth)
+        deepest = max(len(cell) for cell in lines)
+        depth = 2 * PAD + height * (1.25 + (deepest - 1) * LEADING)
+        items.append(line(0, -depth, BODY.width, -depth, *((THIN, Layer.SHEET) if head else (FINE, Layer.HATCH))))
+        return Block(tuple(items), BODY.width, depth)
 
 
 def _grid(columns: list[Column], cells: Sequence[Sequence[str]]) -> _Grid:
+    wanted = [_natural(i, column, cells) for i, column in enumerate(columns)]
+    room = BODY.width - GUTTER * (len(columns) - 1)
     for height in HEIGHTS:
-        widths = [_natural(i, column, cells, height) for i, column in enumerate(columns)]
-        room = BODY.width - GUTTER * (len(columns) - 1)
+        widths = [width * height for width in wanted]
         if sum(widths) > room:
             widths = _narrowed(columns, widths, room, LEAST_TEXT * height)
         if sum(widths) <= room + 1e-6:
@@ -121,8 +116,9 @@ def _grid(columns: list[Column], cells: Sequence[Sequence[str]]) -> _Grid:
     return _Grid(columns, widths, HEIGHTS[-1])
 
 
-def _natural(index: int, column: Column, cells: Sequence[Sequence[str]], height: float) -> float:
-    return max([text_width(column.heading, height, bold=True), *(text_width(row[index], height) for row in cells)])
+def _natural(index: int, column: Column, cells: Sequence[Sequence[str]]) -> float:
+    """The width of a column's widest text, for letters 1 high."""
+    return max([text_width(column.heading, 1.0, bold=True), *(text_width(row[index], 1.0) for row in cells)])
 
 
 def _narrowed(columns: Sequence[Column], widths: Sequence[float], room: float, least: float) -> list[float]:
@@ -139,18 +135,16 @@ def _narrowed(columns: Sequence[Column], widths: Sequence[float], room: float, l
     return cut(low)
 
 
-def _stacked(head: Block, lines: Sequence[_Line], tail: Sequence[Block]) -> list[list[Any]]:
-    """Lines one under the other from the top of each page, below the head; the tail keeps together where it can."""
-    paper = _Paper(head)
-    last: Block | None = None
-    for line_ in lines:
-        same = line_.heading is not None and last is not None and line_.heading.items == last.items
-        first = [] if same else [line_.heading]
-        if not paper.takes([*first, line_.row]):
+def _stacked(grid: _Grid, lines: Sequence[tuple[str, Block]], tail: Sequence[Block]) -> list[list[Any]]:
+    """Headings and rows one under the other from the top of each page; the tail keeps together where it can."""
+    paper, last = _Paper(grid.head()), ""
+    for heading, row in lines:
+        blocks = [row] if heading in {"", last} else [grid.over(heading), row]
+        if not paper.takes(blocks):
             paper.turn()
-            first = [line_.again if same else line_.heading]
-        paper.put([*first, line_.row])
-        last = line_.heading
+            blocks = [grid.over(f"{heading} (continued)" if heading == last else heading), row] if heading else [row]
+        paper.put(blocks)
+        last = heading
     if tail:
         paper.top -= AFTER
         if not paper.takes(tail):
@@ -170,16 +164,15 @@ class _Paper:
         self.pages: list[list[Any]] = []
         self.turn()
 
-    def takes(self, blocks: Sequence[Block | None]) -> bool:
-        """Whether blocks go on this page; an empty one takes anything, for no other has more room."""
-        return self.fresh or self.top - sum(block.height for block in blocks if block) >= BODY.bottom
+    def takes(self, blocks: Sequence[Block]) -> bool:
+        """Whether blocks go on this page; an empty one takes anything, for no row is taller than half of it."""
+        return self.fresh or self.top - sum(block.height for block in blocks) >= BODY.bottom
 
-    def put(self, blocks: Sequence[Block | None]) -> None:
+    def put(self, blocks: Sequence[Block]) -> None:
         """Set blocks below what is there."""
         for block in blocks:
-            if block:
-                self.pages[-1] += block.at(BODY.left, self.top)
-                self.top -= block.height
+            self.pages[-1] += block.at(BODY.left, self.top)
+            self.top -= block.height
         self.fresh = False
 
     def turn(self, *, headed: bool = True) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from itertools import combinations
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -77,10 +78,14 @@ def test_no_rows_is_said():
     assert "Nothing in this job." in texts(listing(ROWS, []))
 
 
-def test_long_text_wraps_and_nothing_is_cut():
-    places = tuple(f"W{i}-left jamb" for i in range(40))
-    said = " ".join(texts(listing(ROWS, [Row("a", "name", 1, places)])))
-    assert all(place in said for place in places)
+@pytest.mark.parametrize("count", [40, 4000])
+def test_long_text_wraps_over_pages_and_nothing_is_cut(count):
+    pages = listing(ROWS, [Row("a", "name", 1, tuple(f"W{i}-jamb" for i in range(count))), Row("a", "next", 2)])
+    said = " ".join(texts(pages))
+    assert all(f"W{i}-jamb" in said for i in range(count))
+    assert said.count("name ") >= 1
+    for page in pages:
+        assert all(_inside(box, BODY.grown(1.0)) for _, box in text_boxes(labels(page), 1.0))
 
 
 def _inside(box, outer):
