@@ -122,9 +122,13 @@ class Outline:
     @cached_property
     def is_box(self) -> bool:
         """True for an upright rectangle: four straight edges, level and upright in turn."""
-        corners = self.corners
-        if len(corners) != 4 or any(c.bulge for c in corners):
+        if len(self.corners) != 4:
             return False
+        (ax, ay, ab), (bx, by, bb), (cx, cy, cb), (dx, dy, db) = self.corners
+        if ab or bb or cb or db:
+            return False
+        if (ay == by and bx == cx and cy == dy and dx == ax) or (ax == bx and by == cy and cx == dx and dy == ay):
+            return True   # as nearly every one is
         return all(abs(a.x - b.x) < SAME_MM or abs(a.y - b.y) < SAME_MM for a, b in self.edges())
 
     def edges(self) -> Iterable[tuple[Corner, Corner]]:
@@ -228,6 +232,9 @@ def clip(outline: Outline, axis: int, at: float, *, high: bool) -> tuple[Outline
     crosses the outline exactly twice.
     """
     sign = 1.0 if high else -1.0
+    quick = _clip_rectangle(outline, axis, at, sign)
+    if quick is not None:
+        return quick
     pieces = [
         (start, end, number)
         for number, (a, b) in enumerate(outline.edges())
@@ -248,6 +255,22 @@ def clip(outline: Outline, axis: int, at: float, *, high: bool) -> tuple[Outline
     corners.append(Corner(end.x, end.y))
     origins.append(None)
     return Outline(tuple(corners)), tuple(origins)
+
+
+def _clip_rectangle(outline: Outline, axis: int, at: float, sign: float) -> tuple[Outline, tuple[int | None, ...]] | None:
+    """`clip` of an upright rectangle through two of its edges, as most cuts are; None for others."""
+    if not outline.is_box:
+        return None
+    corners = outline.corners
+    sides = [sign * (corner[axis] - at) for corner in corners]
+    inside = [side > SAME_MM for side in sides]
+    if sum(inside) != 2 or min(abs(side) for side in sides) <= SAME_MM:
+        return None
+    entry = next(i for i in range(4) if inside[i + 1 - 4] and not inside[i])   # the edge on which it goes in
+    b, c = (entry + 1) % 4, (entry + 2) % 4
+    before, after = corners[entry], corners[c]
+    start, end = (Corner(at, before.y), Corner(at, after.y)) if axis == 0 else (Corner(before.x, at), Corner(after.x, at))
+    return Outline((start, corners[b], after, end)), (entry, b, c, None)
 
 
 def flatten(outline: Outline, sagitta: float = 0.01) -> list[Point]:
