@@ -63,8 +63,9 @@ def _named(names: Iterable[str]) -> str:
 
 
 def count_words(results: Iterable[Result]) -> str:
-    """'2 fail, 1 warn, 9 can't tell, 30 pass'."""
-    return ", ".join(f"{count} {state}" for state, count in counts(results).items()) or "none"
+    """'2 fail, 1 warn, 9 can't tell, 3 for information, 30 pass'."""
+    said = {State.NOTE: "for information"}
+    return ", ".join(f"{count} {said.get(state, state)}" for state, count in counts(results).items()) or "none"
 
 
 def result_data(result: Result) -> dict[str, Any]:

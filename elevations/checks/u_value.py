@@ -51,8 +51,12 @@ def declared(case: Case) -> Declared:
 
 
 def heat_of(case: Case) -> WindowHeat:
-    """The window's Uw with its working."""
-    return window_u(case.window, declared(case))
+    """The window's Uw with its working; what invented profiles are declared to lose is said to be invented."""
+    heat, system = window_u(case.window, declared(case)), case.window.system
+    if isinstance(heat.u_w, Calculation) and system.demonstration and system.u_f_w_m2k:
+        assumed = (*heat.u_w.assumed, f"Uf of {system.name} is demonstration data")
+        return replace(heat, u_w=replace(heat.u_w, assumed=assumed))
+    return heat
 
 
 def rating(case: Case, heat: WindowHeat) -> Calculation | CannotTell:

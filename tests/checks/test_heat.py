@@ -26,7 +26,7 @@ def declared(more=""):
 def held(u_f, work=REPLACED):
     """The result with a system whose frames have this Uf."""
     case = case_of(TWO, work, glass=declared())
-    case = replace(case, window=replace(case.window, system=replace(case.window.system, u_f_w_m2k={"frame": u_f})))
+    case = replace(case, window=replace(case.window, system=replace(case.window.system, u_f_w_m2k={"frame": u_f}, demonstration=False)))
     return next(iter(u_value.check(case)))
 
 
@@ -66,13 +66,16 @@ def test_missing_facts_of_glass_are_named():
     assert any("spacer" in need for need in result.needs)
 
 
-def test_a_default_for_the_frame_is_said():
-    assert any("Uf 2.2" in text for text in only("u-value", TWO, REPLACED).assumed)
+def test_a_default_or_an_invented_value_for_the_frame_is_said():
+    case = case_of(TWO, REPLACED)
+    assert any("Uf of flush-70 is demonstration data" in text for text in next(iter(u_value.check(case))).assumed)
+    bare = replace(case, window=replace(case.window, system=replace(case.window.system, u_f_w_m2k={})))
+    assert any("Uf 2.2" in text for text in next(iter(u_value.check(bare))).assumed)
 
 
 @pytest.mark.parametrize(("g", "state"), [(0.9, State.WARN), (0.3, State.FAIL)])
 def test_a_rating_good_enough_turns_a_fail_into_a_warning(g, state):
-    results = check("u-value", TWO + "air_leakage: 0.0\n", REPLACED, glass=declared(f", g_value: {g}"))
+    results = check("u-value", TWO + "air_leakage: 0.0\n", REPLACED, glass=declared(f", g_value: {g}").replace("1.1", "1.4"))
     assert results[0].state is state
     # 218.6 gw - 68.5 (Uw + L), gw = 0.9 x g x glass share (the factor from memory)
     u_w = results[0].value.value
