@@ -176,6 +176,8 @@ def _light(light: Light) -> Iterator[Fact]:
         for member in sash.members:
             # 'S1 top rail' is the top rail of sash S1
             yield Fact(f"sash {sash.tag}", f"{member.tag.removeprefix(sash.tag).strip()} cut length", number(member.length.value))
+        if sash.stile is not None:
+            yield Fact(f"sash {sash.tag}", "floating stile cut length", number(sash.stile.length.value))
     for pane in light.panes:
         yield from _pane(pane)
 
