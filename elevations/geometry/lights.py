@@ -103,8 +103,7 @@ def _without_stubs(region: Region) -> Region:
     if region.outline.is_box:
         return region
     corners, sides = list(region.outline.corners), list(region.sides)
-    for i in range
-(len(corners) - 1, -1, -1):
+    for i in range(len(corners) - 1, -1, -1):
         j, k = (i + 1) % len(corners), (i + 2) % len(corners)
         a, b, c = corners[i], corners[j], corners[k]
         if len(corners) < 3 or not a.bulge or not b.bulge or math.dist(arc_centre(a, b), arc_centre(b, c)) > SAME_MM:
