@@ -12,13 +12,13 @@ from pydantic import Discriminator, Field, Tag
 
 from elevations.shapes import Shape
 from elevations.spec.block import Block
-from elevations.spec.building import WIND_HELP, Building, ClearOpening
-from elevations.spec.fields import Date, Mark, Switch, Text, count, length, number
+from elevations.spec.building import Building, GlassFacts, LightFacts, WindowFacts
+from elevations.spec.coating import Coatings, LowE
+from elevations.spec.fields import Date, Mark, Switch, Text, length, number
 from elevations.spec.glazing_bars import GlazingBars
 from elevations.spec.joined import JoinedFrames
 from elevations.spec.shape import CIRCULAR, HEAD
 from elevations.spec.site import Fit, Opening, Screw, Sill, Wall
-from elevations.spec.wind import WIND, WindLoad
 from elevations.spec.workshop import Workshop
 
 BAR_SPACINGS = ("equal-centres", "equal-sight", "equal-glass")
@@ -44,28 +44,7 @@ class JobInfo(Block):
     checked_by: Text = Field("", description="Who checked it.", examples=["T. Okell"])
 
 
-class LowE(Block):
-    """A low-emissivity coating: on which face, counted from outside, and its normal emissivity."""
-
-    face: Annotated[int, count(1, 6)] = Field(
-        description="Coated face, counted from outside: a double glazed unit has faces 1 to 4.", examples=[3]
-    )
-    emissivity: Annotated[float, number(0.005, 0.9)] | None = Field(
-        None, description="Normal emissivity, from the glass maker's declaration.", examples=[0.03]
-    )
-
-
-def _coatings_kind(coatings: Any) -> str:
-    return "several" if isinstance(coatings, list | tuple) else "one"
-
-
-Coatings = Annotated[
-    Annotated[LowE, Tag("one")] | Annotated[tuple[LowE, ...], Tag("several")],
-    Discriminator(_coatings_kind),
-]
-
-
-class Glass(Block):
+class Glass(GlassFacts):
     """A sealed unit or single pane, outer pane first: 4/20/4 is two 4 mm panes 20 mm apart."""
 
     make_up: Text = Field(
@@ -83,21 +62,6 @@ class Glass(Block):
         (), description="The panes that are toughened safety glass.", examples=["[outer, inner]"]
     )
     laminated: tuple[PaneName, ...] = Field((), description="The panes that are laminated.", examples=["[inner]"])
-    impact_class: Annotated[int, count(1, 3)] | None = Field(
-        None, description="Impact class by EN 12600 of its safety panes, as declared: 1, 2 or 3.", examples=[1]
-    )
-    u_value: Annotated[float, number(0.1, 7, "W/m2K")] | None = Field(
-        None, description="Ug that the glass maker declares; left out, it is worked out.", examples=[1.2]
-    )
-    g_value: Annotated[float, number(0.01, 1)] | None = Field(
-        None, description="Solar gain g that the glass maker declares.", examples=[0.6]
-    )
-    psi: Annotated[float, number(0, 0.5, "W/mK")] | None = Field(
-        None, description="Declared ψ of its edge in this frame; left out, by the kind of spacer.", examples=[0.035]
-    )
-    wind_load: Annotated[float, number(100, 10_000, "Pa")] | None = Field(
-        None, description="Wind pressure that the supplier declares its panes thick enough for at their sizes here, Pa.", examples=[1200]
-    )
 
     @property
     def coatings(self) -> tuple[LowE, ...]:
@@ -169,7 +133,7 @@ class Room(Block):
     )
 
 
-class Light(Block):
+class Light(LightFacts):
     """One light: a pane that is fixed or that opens."""
 
     light: Text = Field(description="How the light opens.", examples=["fixed"])
@@ -201,15 +165,6 @@ class Light(Block):
     )
     bars: GlazingBars | None = Field(
         None, description="Glazing bars that divide its glass into smaller panes.", examples=["{columns: 2, rows: 3}"]
-    )
-    opens_to: Annotated[float, number(1, 180, "degrees")] | None = Field(
-        None, description="How far it opens, degrees; left out, as far as its hardware goes.", examples=[90]
-    )
-    clear_opening: ClearOpening | None = Field(
-        None, description="Free opening that the hardware's maker declares, instead of one worked out.", examples=["{width: 480, height: 900}"]
-    )
-    restrictor_releases: Switch | None = Field(
-        None, description="Whether its restrictor can be released by hand, without a tool or key.", examples=[True]
     )
 
 
@@ -269,7 +224,7 @@ class Defaults(Block):
     wall: Wall | None = Field(None, description="The wall round the openings.", examples=["{material: brick, thickness: 215, frame_at: 90}"])
 
 
-class Window(Division):
+class Window(WindowFacts, Division):
     """One window: its mark, place, size and division, with defaults already filled in."""
 
     mark: Mark = Field(description="The window's mark on plans and drawings; each only once.", examples=["W1"])
@@ -296,25 +251,6 @@ class Window(Division):
     sill: Sill | None = Field(None, description="The sill under the frame.", examples=["{projection: 150, horns: 40}"])
     floor_to_opening: Annotated[float, length(0, 5000)] | None = Field(
         None, description="From the finished floor to the bottom of the opening, mm.", examples=[1040]
-    )
-    storey: Literal["ground", "upper"] | None = Field(None, description="Which storey the room is on.", examples=["upper"])
-    drop: Annotated[float, length(0, 200_000)] | None = Field(
-        None, description="From the finished floor down to the ground, or to what one could fall onto outside, mm.", examples=[2750]
-    )
-    near: tuple[Literal["door", "bath"], ...] | None = Field(
-        None,
-        description="What is close: a door whose edge is within 300 mm, a bath or shower within 800 mm; [] where neither is.",
-        examples=["[door]"],
-    )
-    guard: Annotated[float, length(0, 3000)] | None = Field(
-        None, description="Height above the finished floor of a guard across the window, mm; 0 where there is none.", examples=[900]
-    )
-    old_vent: Annotated[float, number(0, 100_000, "mm2")] | None = Field(
-        None, description="Equivalent area of the replaced window's background ventilators, mm2; 0 where it had none.", examples=[0]
-    )
-    wind: Annotated[WindLoad, WIND] | None = Field(None, description=f"{WIND_HELP} Left out, the building's.", examples=["B2"])
-    air_leakage: Annotated[float, number(0, 2, "W/m2K")] | None = Field(
-        None, description="Declared heat loss by air leakage L, W/m2K, for the rating index.", examples=[0.02]
     )
     system: Text = Field(description="Profile system, if not the default.", examples=["flush-70"])
     finish: Finish = Field(description="Colours, where they differ.", examples=["{inside: RAL 9016}"])

@@ -7,7 +7,8 @@ from dataclasses import dataclass, replace
 
 from elevations.calculation import Calculation, CannotTell
 from elevations.geometry.window import Window
-from elevations.spec.model import Glass, LowE
+from elevations.spec.coating import LowE
+from elevations.spec.model import Glass
 from elevations.thermal.edge import spacer_kind
 from elevations.thermal.gases import GASES
 from elevations.thermal.make_up import gas_shares
