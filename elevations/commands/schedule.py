@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 import click
 
 from elevations.commands.options import job_argument, json_option, window_option
+
+if TYPE_CHECKING:
+    from elevations.spec.load import LoadedJob
 
 
 @click.command()
@@ -28,6 +33,21 @@ def command(*, kind: str, job: str, marks: tuple[str, ...], as_json: bool, as_cs
     if as_json and as_csv:
         raise click.UsageError("--json and --csv exclude each other")
     chosen = SCHEDULES[kind]
-    rows = pipeline.rows(pipeline.read(job), chosen, marks)
+    loaded = pipeline.read(job)
+    rows = pipeline.rows(loaded, chosen, marks)
     write = table.as_json if as_json else table.as_csv if as_csv else table.as_table
+    approvals = _approvals(loaded, marks)
     click.echo(write(chosen, rows).encode(), nl=False)
+    for line in approvals:
+        click.echo(line, err=as_json or as_csv)   # not among rows that a program reads
+
+
+def _approvals(loaded: LoadedJob, marks: tuple[str, ...]) -> list[str]:
+    """How the approval of each window stands; nothing where the job keeps no approvals."""
+    from elevations import pipeline
+    from elevations.approval.state import approval_state, record_of
+
+    record = record_of(loaded)
+    if not record.approvals:
+        return []
+    return ["", *(f"{window.mark}: {approval_state(loaded, window, record).words}" for window in pipeline.windows(loaded, marks))]
