@@ -1,0 +1,79 @@
+"""What users get wrong about openings, sills and walls: one row a mistake, its code, its words and its place."""
+
+import pytest
+from spec_jobs import HEAD, assert_told, one, problems_of, rows
+
+from elevations.spec.load import parse_job
+
+FIXED = "\nlights: [{light: fixed}]"
+FRAME = "frame: {width: 1200, height: 1050}\n"
+
+
+def opening(text, more=""):
+    """A window whose opening is on line 8."""
+    return one(f"opening: {text}{more}{FIXED}")
+
+
+def wall(text):
+    """A window of 1200 x 1050 whose wall is on line 9."""
+    return one(f"{FRAME}wall: {text}{FIXED}")
+
+
+def setting(text):
+    """A window whose `fit` is on line 9."""
+    return one(f"{FRAME}fit: {text}{FIXED}")
+
+
+OPENINGS = [
+    ("two widths", opening("{width: [1811, 1808], height: 1213}"), "measure-count", ["'width' has 2 lengths", "top, middle, bottom"], "8:22"),
+    ("three diagonals", opening("{width: 1811, height: 1213, diagonals: [1, 2, 3]}"), "measure-count", ["'diagonals' has 3"], "8:53"),
+    ("a width in metres", opening("{width: [1.811, 1.808, 1.81], height: 1213}"), "out-of-range", ["'width', top", "metres"], "8:22"),
+    ("a height with a comma", opening("{width: 1811, height: [1213, '1,211', 1214]}"), "not-a-length", ["'height', centre", "1211"], "8:36"),
+    ("a middle that no wall has", opening("{width: [1811, 1908, 1810], height: 1213}"), "middle-off",
+     ["middle width 1908", "97.5 more", "no wall bows", "measure it again"], "8:29"),
+    ("a middle far too small", opening("{width: 1811, height: [1213, 1121, 1214]}"), "middle-off", ["centre height 1121", "92.5 less"], "8:43"),
+    ("a taper that no opening has", opening("{width: [1811, 1730, 1650], height: 1213}"), "ends-off", ["1811 at the top", "1650 at the bottom"], "8:35"),
+    ("under an arch", opening("{width: 1811, height: 1213}", "\nhead: {arched: {rise: 200}}"), "opening-shaped", ["four sides", "frame's own size"], "8:14"),
+    ("and round", opening("{width: 600, height: 600}", "\ncircular: {diameter: 580}"), "opening-shaped", ["'circular'"], "8:14"),
+    ("misspelt", opening("{widht: 1811, height: 1213}"), "unknown-key", ["did you mean 'width'"], "8:15"),
+    ("neither opening nor frame", one("location: Landing" + FIXED), "missing-key", ["'frame' is missing"], "7:5"),
+]
+SETTINGS = [
+    ("a check without a lap", setting("{reveal: {kind: check}}"), "lap-missing", ["needs 'lap'", "lap: 25"], "9:19"),
+    ("a lap without a check", setting("{reveal: {lap: 25}}"), "not-wanted", ["belongs to a check", "kind: check"], "9:20"),
+    ("a lining outside", setting("{reveal: {lining: 12}}"), "not-wanted", ["inner-leaf"], "9:20"),
+    ("a joint the wrong way round", setting("{joint: {least: 15, most: 5}}"), "joint-range", ["at least 15 and at most 5"], "9:18"),
+    ("an unknown reveal", setting("{reveal: {kind: rebated}}"), "unknown-choice", ["square, check, inner-leaf"], "9:26"),
+    ("a clearance that leaves nothing", setting("{clearance: 800}"), "out-of-range", ["0 to 80", "one digit too many"], "9:22"),
+]
+WALLS = [
+    ("a cavity without its leaf", wall("{material: brick, thickness: 103, cavity: 100, frame_at: 60}"), "wall-leaves", ["needs 'inner' too"], "9:53"),
+    ("a frame behind the wall", wall("{material: brick, thickness: 215, frame_at: 300}"), "frame-outside-wall", ["300", "228 thick", "inwards"], "9:55"),
+    ("no material", wall("{thickness: 215, frame_at: 60}"), "missing-key", ["'material' is missing"], "9:5"),
+    ("in the defaults", HEAD.replace("glass: clear,", "glass: clear, wall: {material: brick, thickness: 103, cavity: 75, frame_at: 60},")
+     + "  - mark: W1\n    frame: {width: 1200, height: 1050}\n    lights: [{light: fixed}]\n", "wall-leaves", ["'inner'"], "5:92"),
+]
+
+
+@pytest.mark.parametrize(("text", "code", "words", "where"), rows(OPENINGS, SETTINGS, WALLS))
+def test_a_mistake_is_told_in_its_own_words_at_its_place(text, code, words, where):
+    assert_told(text, code, words, where)
+
+
+def test_several_mistakes_come_together():
+    text = one("opening: {width: [1811, 1908, 1810], height: 1213}\nfit: {reveal: {kind: check}}" + FIXED)
+    assert {problem.code for problem in problems_of(text)} == {"middle-off", "lap-missing"}
+
+
+def test_an_opening_stands_for_the_frame():
+    job = parse_job(opening("{width: 1811, height: [1213, 1211, 1214]}"), "job.yaml").job
+    assert job.windows[0].opening.width == (1811, 1811, 1811)
+    assert job.windows[0].frame.width == 0   # worked out later, from the system
+
+
+def test_a_windows_own_wall_and_fit_stand_over_the_defaults():
+    text = HEAD.replace("glass: clear,", "glass: clear, wall: {material: brick, thickness: 215, frame_at: 60}, fit: {round_to: 5, clearance: 12},")
+    text += "  - mark: W1\n    frame: {width: 900, height: 900}\n    wall: {frame_at: 80}\n    fit: {clearance: 15}\n    lights: [{light: fixed}]\n"
+    window = parse_job(text, "job.yaml").job.windows[0]
+    assert (window.wall.material, window.wall.thickness, window.wall.frame_at) == ("brick", 215, 80)
+    assert (window.fit.round_to, window.fit.clearance) == (5, 15)
