@@ -35,11 +35,14 @@ def load_rules(name: str) -> Rules:
         hint = did_you_mean(name, built_in) or f"there are {', '.join(built_in)}; your own are the path of a .yaml file"
         raise SpecError([Problem("unknown-rules", f"there are no rules called {shown(name)}", hint)])
     try:
-        content = Path(name).read_bytes()[: LARGEST_FILE + 1]
+        with Path(name).open("rb") as stream:
+            content = stream.read(LARGEST_FILE + 1)
         text = content.decode("utf-8-sig")
     except (OSError, ValueError) as error:
         why = getattr(error, "strerror", None) or "it is not UTF-8 text"
         raise SpecError([Problem("unreadable-rules", f"the rules file {shown(name)} cannot be read: {why}", "check the path")]) from None
+    if len(content) > LARGEST_FILE:
+        raise SpecError([Problem("unreadable-rules", f"the rules file {shown(name)} is larger than {LARGEST_FILE:,} bytes", "is it the right file?")])
     return read_rules(text, name)
 
 

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from typing import TYPE_CHECKING, NamedTuple
 
 import click
 
 from elevations.answers import PROBLEMS, counted, finding_data, finding_texts, print_json, problem_data
-from elevations.errors import Finding, Problem, SpecError
+from elevations.errors import Finding, SpecError
+
+if TYPE_CHECKING:
+    from elevations.checks.rule import Rules
+    from elevations.checks.run import Checked
 
 
 @click.command(name="check")
@@ -23,38 +27,49 @@ def command(*, job: str, marks: tuple[str, ...], rules_name: str, everything: bo
     Checks pass, fail, warn, or can't be told for want of facts, which are named. They are a help in designing and no
     certificate: local codes and a licensed practice decide. JOB is a YAML file; '-' reads standard input.
     """
-    from elevations import pipeline
     from elevations.checks import said
     from elevations.checks.results import State
-    from elevations.checks.rules_file import load_rules
-    from elevations.checks.run import Checked, cases, checked
-    from elevations.schedules.hardware import hardware_findings
 
-    problems: Sequence[Problem] = ()
-    findings: list[Finding] = []
-    done: list[Checked] = []
-    rules = load_rules(rules_name)
     try:
-        loaded = pipeline.read(job)
-        for case in cases(loaded.job, pipeline.windows(loaded, marks), rules):
-            findings += [*case.window.findings, *hardware_findings(case.window)]
-            done.append(checked(case))
-        for joined in pipeline.sets(loaded):
-            findings += joined.findings if not marks or any(window.mark in marks for window in joined.windows) else ()
+        found = _found(job, marks, rules_name)
     except SpecError as error:
         if not as_json:
             raise
-        problems, done = error.problems, []
-    failed = any(result.state is State.FAIL for window in done for result in window.results)
+        print_json({"problems": [problem_data(p) for p in error.problems], "findings": [], "checks": []})
+        raise click.exceptions.Exit(PROBLEMS) from None
     if as_json:
-        results = [said.result_data(result) for window in done for result in window.results]
-        print_json({
-            "problems": [problem_data(p) for p in problems], "findings": [finding_data(f) for f in findings], "checks": results,
-            **said.job_data(done, rules),
-        })
+        results = [said.result_data(result) for window in found.windows for result in window.results]
+        findings = [finding_data(f) for f in found.findings]
+        print_json({"problems": [], "findings": findings, "checks": results, **said.job_data(found.windows, found.rules)})
     else:
-        for text in (*finding_texts(findings), *said.text_lines(done, rules, everything=everything)):
+        for text in (*finding_texts(found.findings), *said.text_lines(found.windows, found.rules, everything=everything)):
             click.echo(text)
-        click.echo(f"{job}: {counted(len(done), 'window')}, no problems, {counted(len(findings), 'finding')}")
-    if problems or (strict and failed):
+        click.echo(f"{job}: {counted(len(found.windows), 'window')}, no problems, {counted(len(found.findings), 'finding')}")
+    if strict and any(result.state is State.FAIL for window in found.windows for result in window.results):
         raise click.exceptions.Exit(PROBLEMS)
+
+
+class _Found(NamedTuple):
+    """What a job's windows do not meet, and how each fares under the rules."""
+
+    rules: Rules
+    findings: list[Finding]
+    windows: list[Checked]
+
+
+def _found(job: str, marks: tuple[str, ...], rules_name: str) -> _Found:
+    """Everything that is to be said. Raises SpecError with the problems of the job, or of the rules file."""
+    from elevations import pipeline
+    from elevations.checks.rules_file import load_rules
+    from elevations.checks.run import cases, checked
+    from elevations.schedules.hardware import hardware_findings
+
+    found = _Found(load_rules(rules_name), [], [])
+    loaded = pipeline.read(job)
+    for case in cases(loaded.job, pipeline.windows(loaded, marks), found.rules):
+        found.findings.extend([*case.window.findings, *hardware_findings(case.window)])
+        found.windows.append(checked(case))
+    for joined in pipeline.sets(loaded):
+        if not marks or any(window.mark in marks for window in joined.windows):
+            found.findings.extend(joined.findings)
+    return found

@@ -79,6 +79,7 @@ def test_json_tells_problems_of_the_job(run, tmp_path):
     done = run("bad.yaml", "--json")
     assert done.exit_code == 1
     data = json.loads(done.stdout)
+    assert data["findings"] == []
     assert [p["line"] for p in data["problems"]] == [5]
     assert data["checks"] == []
 
@@ -106,3 +107,11 @@ def test_mistakes_are_told_in_words(run, arguments, words):
     assert done.exit_code in {1, 2}
     assert words in done.stderr
     assert "Traceback" not in done.stderr
+
+
+def test_json_tells_problems_of_the_rules_file_too(run, tmp_path):
+    (tmp_path / "own.yaml").write_text("limits: {safety-low: {value: high, unit: mm, clause: x, sure: read}}\n", "utf-8")
+    done = run("job.yaml", "--rules", "own.yaml", "--json")
+    assert done.exit_code == 1
+    (problem,) = json.loads(done.stdout)["problems"]
+    assert (problem["code"], problem["file"], problem["line"]) == ("not-a-number", "own.yaml", 1)

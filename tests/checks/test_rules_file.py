@@ -96,3 +96,11 @@ def test_unknown_rules_are_told(name, words):
     with pytest.raises(SpecError) as caught:
         load_rules(name)
     assert words in caught.value.problems[0].hint
+
+
+@pytest.mark.parametrize(("content", "words"), [(b"\xff\xfe\xff", "not UTF-8"), (b"# x\n" * 300_000, "larger than")])
+def test_files_that_are_no_rules_are_told_in_words(tmp_path, content, words):
+    (tmp_path / "own.yaml").write_bytes(content)
+    with pytest.raises(SpecError) as caught:
+        load_rules(str(tmp_path / "own.yaml"))
+    assert words in caught.value.problems[0].message
