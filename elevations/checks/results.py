@@ -126,7 +126,7 @@ class About:
         return self.result(state, message, value=found, limit=limit, sense=sense, hint="" if good else hint)
 
 
-DECIMALS = {"mm": 0, "mm2": 0, "m2": 3, "m": 3, "W/m2K": 2, "W/mK": 3, "kg": 1, "Pa": 0, "kWh/m2a": 0, "N mm": 0, "mm4": 0, "degrees": 0}
+DECIMALS = {"mm": 1, "mm2": 0, "m2": 3, "m": 3, "W/m2K": 2, "W/mK": 3, "kg": 1, "Pa": 0, "kWh/m2a": 0, "N mm": 0, "mm4": 0, "degrees": 0}
 AS_PRINTED = ("W/m2K", "kg")
 """Units whose values keep their zeros: people compare 1.40 with 1.35."""
 UNITS = {"m2": "m²", "mm2": "mm²", "mm4": "mm⁴", "W/m2K": "W/m²K", "kWh/m2a": "kWh/m² a year", "degrees": "°"}

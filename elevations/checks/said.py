@@ -121,7 +121,7 @@ def factory_words(window: Checked) -> list[str]:
     loud = [r for r in window.results if r.state in LOUD and r.rule in FOR_FACTORIES]
     lines = [f"{r.state}: {r.subject or window.case.window.mark}, {r.message}" for r in loud]
     bars = [r for r in window.results if r.rule == "wind" and r.state is State.PASS and r.value and r.limit]
-    lines += [f"{r.subject}: {r.message.split(' (')[0]}, {r.limit.clause}" for r in bars if r.limit]
+    lines += [f"{r.state}: {r.subject}, {r.message.split(' (')[0]}, {r.limit.clause}" for r in bars if r.limit]
     unknown = [r for r in window.results if r.state is State.CANNOT_TELL and r.rule in FOR_FACTORIES]
     if unknown:
         lines.append(f"can't tell, for want of facts: {_named(RULES[r.rule].title.lower() for r in unknown)}")
