@@ -79,13 +79,14 @@ def _section(
     inner.only(lists)
     if not value.get("body"):
         inner.missing("body", "the list of parts that are always there")
-    parts = {key: _parts(inner, key) for key in lists}
+    parts = {key: read_parts(inner, key) for key in lists}
     if len(block.report.problems) > before:
         return None
     return Section(parts["body"], parts["glazed"], parts.get("hung", ()))
 
 
-def _parts(section: Block, key: str) -> tuple[Part, ...]:
+def read_parts(section: Block, key: str) -> tuple[Part, ...]:
+    """The parts that a key of a block lists; none where it is not there. Problems go to the report."""
     value = section.data.get(key)
     if value is None:
         return ()

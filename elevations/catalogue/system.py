@@ -13,7 +13,7 @@ from elevations.catalogue.anchors import FrameFixings
 from elevations.catalogue.glazing_bars import GlazingBarFigures
 from elevations.catalogue.hardware import HardwareItem, Reinforcement, Slots
 from elevations.catalogue.joining import Joining
-from elevations.catalogue.opening_figures import OpeningFigures
+from elevations.catalogue.opening_figures import FLOATING_STILE, OpeningFigures
 from elevations.plane import Outline
 
 BARS = ("mullion", "transom")
@@ -122,3 +122,11 @@ class System:
     """Couplers and bay posts; empty where the system gives none."""
     origin: str = ""
     """The file it was read from, as the user named it, or 'built in'."""
+
+    def profile(self, name: str) -> Profile:
+        """The figures of a member by its profile: one of `profiles`, or the floating stile between a pair of sashes."""
+        pair = self.ways.pair
+        if name == FLOATING_STILE and pair is not None:
+            section = Section(pair.section) if pair.section else None
+            return Profile(name, pair.sight, 0.0, kg_per_m=pair.kg_per_m, section=section)
+        return self.profiles[name]

@@ -7,14 +7,12 @@ import math
 from elevations.catalogue.system import System
 from elevations.errors import Path, Problem
 from elevations.geometry.build import Bound, Build, bounds
-from elevations.geometry.glazing_bars import Asked, Ends, figures_of, lay, outside
-from elevations.geometry.members import Line, mitred, sash_member_names
+from elevations.geometry.glaze import barred, glaze
+from elevations.geometry.members import Line
 from elevations.geometry.members import bar as make_bar
 from elevations.geometry.room import LEAST_SIGHT_MM, can_hang, can_turn, is_offered, no_room, room_for_glass
 from elevations.geometry.spacing import bar_centres
-from elevations.geometry.stations import bounded_by_sash, inside_glass_edge, to_station
-from elevations.geometry.window import Bar, Light, Member, Pane, Region, Sash, Side
-from elevations.later import Later
+from elevations.geometry.window import Bar, Light, Region, Side
 from elevations.openings import OPENINGS
 from elevations.plane import SAME_MM, Corner, OffsetError, Outline, arc_centre, arc_radius, clip
 from elevations.spec.model import Division
@@ -146,16 +144,16 @@ def _light(build: Build, spec: LightSpec, region: Region, path: Path) -> None:
     swing = spec.swing or _default_swing(build.system, opening.swings)
     lead = spec.leads
     try:
-        sashes, panes = _glaze(build, spec, region, path, number, dummy=dummy, has_sash=has_sash)
+        sashes, panes = glaze(build, spec, region, path, number)
     except OffsetError as error:
         build.problems.append(no_room(number, region, error, path))
         return
-    if min(panes[0].sight.outline.bounds[2:][i] - panes[0].sight.outline.bounds[i] for i in (0, 1)) < LEAST_SIGHT_MM:
+    if min(min(box.width, box.height) for box in (pane.sight.outline.bounds for pane in panes)) < LEAST_SIGHT_MM:
         build.problems.append(no_room(number, region, OffsetError("no useful glass is left"), path))
         return
     if not all(can_turn(build, spec, sash, path) for sash in sashes):
         return
-    panes = _barred(build, spec, panes, path)
+    panes = barred(build, spec, panes, path)
     at_head = any(side.tag in build.heads for side in region.sides)
     fanlight = at_head and any(s.profile == "transom" for s in _level_bottom(region))
     build.lights.append(Light(
@@ -174,47 +172,5 @@ def _level_bottom(region: Region) -> list[Side]:
 def _default_swing(system: System, possible: tuple[str, ...]) -> str:
     return system.swing if not possible or system.swing in possible else possible[0]
 
-
-def _glaze(
-    build: Build, spec: LightSpec, region: Region, path: Path, number: int, *, dummy: bool, has_sash: bool
-) -> tuple[tuple[Sash, ...], tuple[Pane, ...]]:
-    """The sash, if any, and the pane of one light."""
-    system, holder, bounds = build.system, "frame", region
-    sashes: tuple[Sash, ...] = ()
-    if has_sash:
-        tag = build.tag("S")
-        outer = to_station(system, region, "sash")
-        bounds, holder = bounded_by_sash(outer, tag), "sash"
-    tight, sight = to_station(system, bounds, "rebate"), to_station(system, bounds, "sight")
-    if has_sash:
-        rails = Later(_rails, system, bounds, tight, region, tag, path)
-        (leaf,) = OPENINGS[spec.light].leaves(spec.hinge, spec.leads)
-        sashes = (Sash(tag, number, bounds, sight, rails, dummy, () if dummy else leaf.hinge_edges, leaf),)
-    name = spec.glass or build.spec.glass or next(iter(build.glass))
-    return sashes, (Pane(build.tag("G"), number, build.glass[name], name, inside_glass_edge(system, tight), sight, tight, holder),)
-
-
-def _barred(build: Build, spec: LightSpec, panes: tuple[Pane, ...], path: Path) -> tuple[Pane, ...]:
-    """The panes with the glazing bars that the light asks for; as they are, and a problem noted, where these can't be."""
-    if spec.bars is None:
-        return panes
-    where = (*path, "bars")
-    figures = figures_of(build.system, spec.bars, panes, where)
-    if isinstance(figures, Problem):
-        build.problems.append(figures)
-        return panes
-    asked = Asked(spec.bars, figures, where, build.spec.frame.height, build.tag)
-    ends = []
-    for pane in panes:
-        across, down = bounds(build, pane.sight, 0), bounds(build, pane.sight, 1)
-        ends.append(Ends((across[0].at, across[1].at), (down[0].at, down[1].at)))
-    made = [outside(asked, ends), *(lay(asked, pane, own) for pane, own in zip(panes, ends, strict=True))]
-    problems = [item for item in made if isinstance(item, Problem)]
-    build.problems += problems
-    return panes if problems else tuple(item for item in made if isinstance(item, Pane))
-
-
-def _rails(system: System, outer: Region, tight: Region, light: Region, tag: str, path: Path) -> tuple[Member, ...]:
-    return mitred(system, outer, tight, "sash", sash_member_names(outer, light, tag), path)
 
 

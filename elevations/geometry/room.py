@@ -9,6 +9,7 @@ from elevations.catalogue.system import BARS, System
 from elevations.errors import Path, Problem
 from elevations.geometry.along import chord, straight_sides
 from elevations.geometry.build import Build, bounds
+from elevations.geometry.meeting import meeting_figures
 from elevations.geometry.stations import figure
 from elevations.geometry.window import Region, Sash, Side
 from elevations.openings import OPENINGS
@@ -52,18 +53,28 @@ def room_for_glass(build: Build, spec: LightSpec, region: Region, path: Path, *,
             figure(system, s.profile, "sash") + figure(system, "sash", "sight") if has_sash else figure(system, s.profile, "sight")
             for s in (low, high)
         ]
-        if extent - sum(needs) >= LEAST_SIGHT_MM:
+        between, said = _where_they_meet(system, OPENINGS[spec.light], axis)
+        taken, least = sum(needs) + between, LEAST_SIGHT_MM * (2 if between else 1)
+        if extent - taken >= least:
             continue
         enough = False
         word, sash = ("wide", "high")[axis], " and sash" if has_sash else ""
         build.problems.append(Problem(
             "too-close",
             f"light {build.counts['light']} ({spec.light}) is {extent:g} {word} between {low.tag} and {high.tag}, but the profiles{sash} take "
-            f"{needs[0]:g} + {needs[1]:g} = {sum(needs):g} of it, which leaves no useful glass",
-            f"it needs at least {sum(needs) + LEAST_SIGHT_MM:g}: move {' or '.join(s.tag for s in (low, high) if s.profile != 'frame') or 'the frame apart'}",
+            f"{needs[0]:g} + {needs[1]:g}{said} = {taken:g} of it, which leaves no useful glass",
+            f"it needs at least {taken + least:g}: move {' or '.join(s.tag for s in (low, high) if s.profile != 'frame') or 'the frame apart'}",
             blame(build, (low, high), path, axis),
         ))
     return enough
+
+
+def _where_they_meet(system: System, opening: Opening, axis: int) -> tuple[float, str]:
+    """What the meeting members of two sashes take across an axis, and how the sum goes on in words; nothing for one sash."""
+    if opening.meeting_axis != axis:
+        return 0.0, ""
+    middle = 2 * figure(system, "sash", "sight") + meeting_figures(system, opening).between.amount
+    return middle, f" + {middle:g} where the sashes meet"
 
 
 def no_room(number: int, region: Region, error: OffsetError, path: Path) -> Problem:

@@ -28,7 +28,7 @@ def bar_centres(
         return [Term(at, "", Source("spec", (*path, key, i))) for i, at in enumerate(given)], []
     bar, count = key.removesuffix("s"), len(division.lights)
     profiles = [low[0], *[bar] * (count - 1), high[0]]
-    problems = list(_divided_again(division, key, given, path)) if given != "equal-centres" else []
+    problems = [*_divided_again(division, key, given, path), *_two_panes(division, given, path)] if given != "equal-centres" else []
     if problems:
         return [], problems
     taken = [
@@ -71,6 +71,19 @@ def _divided_again(division: Division, key: str, kind: str, path: Path) -> Itera
             )
         else:
             yield from _divided_again(entry, key, kind, here)
+
+
+def _two_panes(division: Division, kind: str, path: Path) -> Iterator[Problem]:
+    """A light of two sashes has no one pane to make equal to others."""
+    for i, entry in enumerate(division.lights):
+        here = (*path, "lights", i)
+        if isinstance(entry, Division):
+            yield from _two_panes(entry, kind, here)
+        elif OPENINGS[entry.light].meeting_axis is not None:
+            yield Problem(
+                "equal-two-panes", f"'{kind}' can't weigh a {entry.light} light, because it has two panes",
+                "give the centre lines as numbers, or use equal-centres", (*here, "light"),
+            )
 
 
 def _detail(kind: str, start: float, between: float, taken: Sequence[float], share: float, bar: int) -> tuple[str, ...]:

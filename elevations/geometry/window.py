@@ -166,6 +166,8 @@ class Sash:
     """left, right, top, bottom: where it turns; empty for a dummy."""
     leaf: Leaf = STILL
     """How it moves."""
+    stile: Member | None = None
+    """The floating stile that it carries, of a pair."""
 
     @property
     def members(self) -> tuple[Member, ...]:

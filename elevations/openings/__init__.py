@@ -7,6 +7,7 @@ from elevations.openings.bottom_hung import BottomHung
 from elevations.openings.fixed import Fixed
 from elevations.openings.horizontal_pivot import HorizontalPivot
 from elevations.openings.side_hung import SideHung
+from elevations.openings.side_hung_pair import SideHungPair
 from elevations.openings.tilt_and_turn import TiltAndTurn
 from elevations.openings.top_hung import TopHung
 from elevations.openings.vertical_pivot import VerticalPivot
@@ -14,6 +15,6 @@ from elevations.openings.vertical_pivot import VerticalPivot
 OPENINGS: dict[str, Opening] = {
     opening.key: opening
     for opening in (
-        Fixed(), SideHung(), TopHung(), BottomHung(), TiltAndTurn(), HorizontalPivot(), VerticalPivot(),
+        Fixed(), SideHung(), TopHung(), BottomHung(), TiltAndTurn(), SideHungPair(), HorizontalPivot(), VerticalPivot(),
     )
 }

@@ -21,6 +21,10 @@ class Leaf:
     """Of left, right, top, bottom: the edges it turns on; empty where it turns on none."""
     half_in: str = ""
     """Of a sash that turns about its middle: which half comes in, left, right or top; the other goes out."""
+    follows: bool = False
+    """Whether another sash has to be opened first; it then carries the floating stile between them, and no handle."""
+    fixed: bool = False
+    """Whether it never moves, beside one that does."""
 
 
 STILL = Leaf()
@@ -55,6 +59,8 @@ class Opening(ABC):
     """What the spec may say for 'leads', the first being the default; empty where the key means nothing."""
     needs: ClassVar[str] = ""
     """The block of figures that a profile system must give for it; empty where any system will do."""
+    meeting_axis: ClassVar[int | None] = None
+    """Of two sashes: 0 where they stand side by side, 1 where they stand one above the other; None for one sash."""
 
     def hinge_edges(self, hinge: str | None) -> tuple[str, ...]:
         """The edges it can turn on: of left, right, top, bottom."""
@@ -80,7 +86,7 @@ class Opening(ABC):
         hinges = f", hinges {hinge}" if hinge else ""
         return f"{self.key}{hinges}, {SWING_WORDS[swing]}"
 
-    def plain_words(self, lead: str | None) -> str:
+    def plain_words(self, swing: str, lead: str | None) -> str:
         """The same for people who know no terms; empty where the hinge edges and the swing say it all."""
         return ""
 

@@ -25,7 +25,7 @@ class HorizontalPivot(Opening):
     def words(self, hinge: str | None, swing: str, lead: str | None, dummy: bool) -> str:
         return "horizontal pivot, top opens in, bottom out"
 
-    def plain_words(self, lead: str | None) -> str:
+    def plain_words(self, swing: str, lead: str | None) -> str:
         return "turns about its middle: the top comes in while the bottom goes out"
 
     def symbol(self, leaf: Leaf, sash: Box, swing: str, apex_at_hinge: bool) -> tuple[Line, ...]:

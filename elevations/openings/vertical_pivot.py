@@ -27,7 +27,7 @@ class VerticalPivot(Opening):
         out = lead or self.leads[0]
         return f"vertical pivot, {out} opens out, {OPPOSITE[out]} in"
 
-    def plain_words(self, lead: str | None) -> str:
+    def plain_words(self, swing: str, lead: str | None) -> str:
         out = lead or self.leads[0]
         return f"turns about its middle: the {out} side goes out while the {OPPOSITE[out]} comes in, as you look at it from outside"
 

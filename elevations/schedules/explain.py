@@ -22,6 +22,7 @@ from elevations.geometry.window import (
     whole_mm,
 )
 from elevations.schedules.glazing_bars import KIND_WORDS
+from elevations.schedules.pieces import members_of
 from elevations.schedules.pieces import cut_notes, end_cuts
 from elevations.schedules.table import tidy
 from elevations.spelling import did_you_mean
@@ -119,8 +120,7 @@ def _bars(window: Window) -> Things:
 
 
 def _members(window: Window) -> Things:
-    members = [*window.members, *window.bars, *(member for sash in window.sashes for member in sash.members)]
-    return {member.tag: partial(_of_member, window, member) for member in members}
+    return {member.tag: partial(_of_member, window, member) for member in members_of(window)}
 
 
 def _fixings(window: Window) -> Things:

@@ -53,6 +53,8 @@ def hardware_rows(window: Window) -> Iterator[HardwareRow]:
     for light, sash in _opening_sashes(window):
         seen = measured(window, light, sash)
         for kind, items in items_by_kind(window, light).items():
+            if kind == "handle" and sash.leaf.follows:   # it opens once the other is open, by its own bolts
+                continue
             fitting = next((item for item in items if fits(item, seen)), None)
             if fitting is None:
                 rows.append(HardwareRow(kind, NONE_FITS, "", 0, 0, "", (f"{seen.tag} ({seen.words})",)))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from elevations.catalogue.opening_figures import FLOATING_STILE
 from elevations.catalogue.system import System
 from elevations.geometry.along import distance_along
 from elevations.geometry.window import Bar, Member, Window
@@ -86,12 +87,13 @@ def along_cut(member: Member, point: Point, system: System) -> float:
 
 def weld_each_end_mm(member: Member, system: System) -> float:
     """What the cut length holds at each end for the weld."""
-    return 0.0 if isinstance(member, Bar) else system.weld_allowance
+    return 0.0 if isinstance(member, Bar) or member.profile == FLOATING_STILE else system.weld_allowance
 
 
 def members_of(window: Window) -> tuple[Member, ...]:
     """Every length of profile: frame, bars, sashes."""
-    return (*window.members, *window.bars, *(member for sash in window.sashes for member in sash.members))
+    stiles = [sash.stile for sash in window.sashes if sash.stile is not None]
+    return (*window.members, *window.bars, *(member for sash in window.sashes for member in sash.members), *stiles)
 
 
 def edge_words(outline: Outline) -> list[str]:

@@ -42,19 +42,21 @@ def column(
         foot = _foot(window, width, text, notes, apex_at_hinge=apex_at_hinge)
         middle = stack([b for b in (_middle(window, width, text), _checks(checks, width, text, most)) if b.height], GAP)
         findings = _findings(window, width, text)
-        lights = _lights(window, width, text, len(window.lights))
+        lights = _lights(window, width, text, None)
         if lights.height + middle.height + findings.height + foot.height + 3 * GAP <= height:
             return Column(stack([b for b in (lights, middle, findings) if b.height], GAP), foot, whole=True)
     room = height - middle.height - foot.height - 3 * GAP
     findings = _shortened_findings(window, width, room / 2)
     room -= findings.height
-    kept = max((n for n in range(len(window.lights)) if _lights(window, width, SMALL, n).height <= room), default=0)
+    kept = max((n for n in range(len(words.lights_rows(window))) if _lights(window, width, SMALL, n).height <= room), default=0)
     lights = _lights(window, width, SMALL, kept)
     return Column(stack([b for b in (lights, middle, findings) if b.height], GAP), foot, whole=False)
 
 
-def _lights(window: Window, width: float, text: float, count: int) -> Block:
+def _lights(window: Window, width: float, text: float, most: int | None) -> Block:
+    """The table of lights, all of it or its first rows."""
     rows = words.lights_rows(window)
+    count = len(rows) if most is None else most
     blocks = [heading("Lights, numbered as drawn", width), table(HEADERS, rows[:count], width, height=text, wide=1)]
     if count < len(rows):
         left_out = f"and {len(rows) - count} more lights: see the windows schedule"

@@ -25,7 +25,7 @@ _FREE_EDGE = {"left": "right", "right": "left", "top": "bottom", "bottom": "top"
 def opening_words(light: Light) -> str:
     """'opens outwards, hinged on the left as you look at it from outside'."""
     hung = [sash for sash in light.sashes if sash.hinge_edges]
-    plain = OPENINGS[light.opening].plain_words(light.spec.leads)
+    plain = OPENINGS[light.opening].plain_words(light.swing, light.spec.leads)
     if plain:
         return plain
     if not light.sashes:

@@ -88,25 +88,22 @@ def build_words(window: Window) -> list[str]:
 
 
 def lights_rows(window: Window) -> list[tuple[str, str, str, str]]:
-    """Number, opening, sash size and glass of each light."""
-    return [(str(light.number), light_words(light), _sash_size(light), _glass_size(light)) for light in window.lights]
+    """Number, opening, sash size and glass of each light; a second row for the second sash of a light."""
+    rows = []
+    for light in window.lights:
+        for number, pane in enumerate(light.panes):
+            sash = light.sashes[number].outer.outline.bounds if light.sashes else None
+            size = f"{whole_mm(sash.width)} × {whole_mm(sash.height)}" if sash else "–"
+            glass = f"{pane.tag} {whole_mm(pane.width.value)} × {whole_mm(pane.height.value)}"
+            first = number == 0
+            rows.append((str(light.number) if first else "", light_words(light) if first else "", size, glass))
+    return rows
 
 
 def light_words(light: Light) -> str:
     """How a light opens, and that it is a fanlight."""
     return f"fanlight, {light.words}" if light.fanlight else light.words
 
-
-def _sash_size(light: Light) -> str:
-    if not light.sashes:
-        return "–"
-    box = light.sashes[0].outer.outline.bounds
-    return f"{whole_mm(box.width)} × {whole_mm(box.height)}"
-
-
-def _glass_size(light: Light) -> str:
-    pane = light.panes[0]
-    return f"{pane.tag} {whole_mm(pane.width.value)} × {whole_mm(pane.height.value)}"
 
 
 def fixings_words(window: Window) -> list[str]:

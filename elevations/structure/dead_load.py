@@ -105,7 +105,9 @@ def light_kg(system: System, light: Light) -> float:
     """Mass of a light's glass and, where it has one, its sash."""
     members = [member for sash in light.sashes for member in sash.members]
     sash = sum(kg_per_m(system, member.profile) * member.length.value / 1000 for member in members)
-    return sum(pane.mass_kg for pane in light.panes) + sash
+    stiles = [sash.stile for sash in light.sashes if sash.stile is not None]
+    between = sum((system.profile(stile.profile).kg_per_m or 0.0) * stile.length.value / 1000 for stile in stiles)
+    return sum(pane.mass_kg for pane in light.panes) + sash + between
 
 
 def bearing_edge(light: Light) -> str:

@@ -160,6 +160,9 @@ def frame_areas_m2(light: Light) -> Iterator[tuple[str, float]]:
     """
     region, ring = light.region, "+sash" if light.sashes else ""
     sight = light.panes[0].sight.outline
+    if len(light.panes) > 1:
+        yield from _round_two_panes(light)
+        return
     count = len(region.sides)
     for i, side in enumerate(region.sides):
         j = (i + 1) % count
@@ -167,3 +170,12 @@ def frame_areas_m2(light: Light) -> Iterator[tuple[str, float]]:
         c, d = sight.corners[j], sight.corners[i]
         strip = Outline((a, Corner(b.x, b.y), Corner(c.x, c.y, -d.bulge), Corner(d.x, d.y)))
         yield side.profile + ring, strip.area / 1e6
+
+
+def _round_two_panes(light: Light) -> Iterator[tuple[str, float]]:
+    """The same of a light with two sashes: all but the visible glass, shared out by the length of each bounding edge."""
+    outline = light.region.outline
+    covered = (outline.area - sum(pane.sight.outline.area for pane in light.panes)) / 1e6
+    lengths = [outline.length(edge) for edge in range(len(light.region.sides))]
+    for side, length in zip(light.region.sides, lengths, strict=True):
+        yield f"{side.profile}+sash", covered * length / sum(lengths)

@@ -18,6 +18,7 @@ from elevations.spec.site import Sill
 from elevations.views import customer_tones as tones
 from elevations.views.customer_glass import glass
 from elevations.views.sill import NOSE_MM
+from elevations.views.sash_seen import sash_edge
 from elevations.views.visible import bar_face, beads_outside, inset, light_edge, sash_bead_edge
 
 LINE_MM, GAP_MM = 0.16, 0.3
@@ -159,7 +160,7 @@ def _light(look: _Look, light: Light) -> Iterator[Entity]:
     yield Fill(edge, Layer.FRAME, tone)
     if light.sashes:
         for sash in light.sashes:
-            yield from _sash(look, sash, edge)
+            yield from _sash(look, sash, sash_edge(window, light, sash))
     else:
         yield from ring(edge, look.line, tones.edge(tone), Layer.BEAD)
     for pane in light.panes:
@@ -169,7 +170,7 @@ def _light(look: _Look, light: Light) -> Iterator[Entity]:
             yield Fill(bar.face, Layer.GLAZING_BAR, tones.facet(tone, 0.0, 0.12))
             yield from ring(bar.face, look.line, tones.edge(tone), Layer.GLAZING_BAR)
     for sash in light.sashes:
-        yield from _hardware(look, light, sash, edge)
+        yield from _hardware(look, light, sash, sash_edge(window, light, sash))
     if light.spec.vent:
         yield from _vent(look, light, edge)
     if look.badge:
@@ -193,7 +194,7 @@ def _hardware(look: _Look, light: Light, sash: Sash, edge: Outline) -> Iterator[
     box = (edge if look.window.reversed else sash.outer.outline).bounds
     glazed = sash.sight.outline.bounds
     first = sash.hinge_edges[0]
-    if look.inside:
+    if look.inside and not sash.leaf.follows:
         yield from _handle(box, glazed, OPPOSITE[first], sash.outer.outline.bounds.bottom, light.spec.handle_height)
     if (light.swing == "in") == look.inside:
         for share in (0.16, 0.84):

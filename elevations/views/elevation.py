@@ -6,17 +6,18 @@ from collections.abc import Iterable, Sequence
 
 from elevations.drawing.entities import Entity, Fill, Group, Label, Stroke, Symbol, View
 from elevations.drawing.extent import bounds_of_all
-from elevations.drawing.layers import FINE, THIN, VISIBLE, Layer
+from elevations.drawing.layers import FINE, THIN, Layer
 from elevations.drawing.lettering import wrap
-from elevations.geometry.window import Light, Sash, Window, whole_mm
+from elevations.geometry.window import Light, Window, whole_mm
 from elevations.openings import OPENINGS
-from elevations.openings.base import AWAY, AXIS, in_half
-from elevations.plane import SAME_MM, Box, Corner, Outline, Point, clip, offset
+from elevations.openings.base import AWAY, AXIS
+from elevations.plane import SAME_MM, Box, Corner, Outline, Point
 from elevations.views.chains_round import LETTER_OFF, MARK_OFF, Chains, chains_round
 from elevations.views.cuts import Cuts
 from elevations.views.light_note import light_note
+from elevations.views.sash_seen import sash_lines
 from elevations.views.shaped import head_notes, on_shape
-from elevations.views.visible import bar_face, beads_outside, light_edge, sash_bead_edge
+from elevations.views.visible import bar_face, light_edge
 
 GLASS_TONE, BAR_TONE = "#edf3f6", "#ffffff"
 TITLE_HEIGHT, NOTE_HEIGHT = 3.5, 2.5
@@ -99,13 +100,14 @@ def _light(window: Window, light: Light, scale: float, *, apex_at_hinge: bool) -
     symbol: list[Sequence[Point]] = []
     kinds: list[str] = []
     for sash in light.sashes:
-        items += _sash(window, sash, edge)
+        items += sash_lines(window, light, sash)
         outline = sash.outer.outline
         lines = () if sash.dummy else OPENINGS[light.opening].symbol(sash.leaf, outline.bounds, light.swing, apex_at_hinge)
         symbol += on_shape([line.points for line in lines], outline)
         kinds += [line.kind for line in lines]
     if window.reversed and light.sashes:
         items.append(closed(edge, Layer.FRAME, weight=THIN))
+        items += [closed(sash.stile.face, Layer.SASH, weight=THIN) for sash in light.sashes if sash.stile]
     elif not light.sashes and not _same(edge, light.panes[0].sight.outline):
         items.append(closed(edge, Layer.BEAD, weight=THIN))
     for pane in light.panes:
@@ -117,66 +119,15 @@ def _light(window: Window, light: Light, scale: float, *, apex_at_hinge: bool) -
     for points, kind in zip(symbol, kinds, strict=True):
         items.append(_open(points, Layer.CENTRE if kind == AXIS else Layer.OPENING, line="dashed" if kind == AWAY else None))
     items += light_note(light, [*symbol, *(_ring(bar.face) for bar in bars)], scale)
-    pane = light.panes[0]
-    size = f"{pane.tag} {whole_mm(pane.width.value)} × {whole_mm(pane.height.value)}"
-    data = (("mark", window.mark), ("light", str(light.number)), ("tag", pane.tag))
+    size = ", ".join(f"{pane.tag} {whole_mm(pane.width.value)} × {whole_mm(pane.height.value)}" for pane in light.panes)
+    data = (("mark", window.mark), ("light", str(light.number)), ("tag", " ".join(pane.tag for pane in light.panes)))
     return Group(f"light-{light.number}", tuple(items), f"light {light.number}: {light.words}, glass {size}", data)
-
-
-def _pivoted(sash: Sash, cover: float) -> list[Entity]:
-    """The edge of a sash that turns about its middle: seen on the half that goes out, behind the stop on the half that comes in."""
-    outline, half = sash.outer.outline, sash.leaf.half_in
-    axis, high = (1, True) if half == "top" else (0, half == "right")
-    middle = outline.bounds.centre[axis]
-    items: list[Entity] = [
-        _half(outline, axis, middle, Layer.SASH, high=not high),
-        _half(outline, axis, middle, Layer.SASH, high=high, line="dashed", weight=FINE),
-        _half(offset(outline, [cover] * len(outline.corners)), axis, middle, Layer.FRAME, high=high, weight=THIN),
-    ]
-    return items
-
-
-def _half(
-    outline: Outline, axis: int, at: float, layer: Layer, *, high: bool, line: str | None = None, weight: float | None = None
-) -> Stroke:
-    """The part of an outline on one side of a line, open along that line."""
-    part, origins = clip(outline, axis, at, high=high)
-    cut = origins.index(None)
-    corners = (*part.corners[cut + 1:], *part.corners[:cut + 1])
-    last = corners[-1]
-    return Stroke((*corners[:-1], Corner(last.x, last.y)), layer, line=line, weight=weight)
 
 
 def _ring(outline: Outline) -> list[Point]:
     """The corners of an outline, the first again at the end."""
     points = [corner.point for corner in outline.corners]
     return [*points, points[0]]
-
-
-def _sash(window: Window, sash: Sash, edge: Outline) -> list[Entity]:
-    """Outer edge (hidden where the frame covers it), beads where they are outside, and mitres."""
-    covered = window.reversed
-    items: list[Entity] = [
-        closed(sash.outer.outline, Layer.SASH, weight=FINE if covered else VISIBLE, line="dashed" if covered else None)
-    ]
-    if sash.leaf.half_in and window.system.ways.pivot is not None:
-        items = _pivoted(sash, window.system.ways.pivot.cover)
-    if beads_outside(window, sash=True):
-        items.append(closed(sash_bead_edge(window.system, sash.outer), Layer.BEAD, weight=FINE))
-    seen = edge.corners if covered else _seen_corners(window, sash)
-    return items + [_open((a, b), Layer.SASH, weight=FINE) for a, b in zip(seen, sash.sight.outline.corners, strict=True)]
-
-
-def _seen_corners(window: Window, sash: Sash) -> list[Corner]:
-    """Where each mitre of a sash comes into sight: at its corner, or at the stop that covers the half that comes in."""
-    outline, half, figures = sash.outer.outline, sash.leaf.half_in, window.system.ways.pivot
-    if not half or figures is None:
-        return list(outline.corners)
-    behind = offset(outline, [figures.cover] * len(outline.corners))
-    middle = outline.bounds.centre
-    return [
-        stop if in_half(half, corner, middle) else corner for corner, stop in zip(outline.corners, behind.corners, strict=True)
-    ]
 
 
 def _fixings(window: Window) -> Group:

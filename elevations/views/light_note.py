@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from elevations.drawing.entities import Label
 from elevations.drawing.lettering import text_width, wrap
-from elevations.geometry.window import Light, whole_mm
+from elevations.geometry.window import Light, Pane, whole_mm
 from elevations.plane import Box, Outline, Point
 from elevations.views.shaped import holds_box
 
@@ -42,6 +42,26 @@ def light_note(light: Light, strokes: Sequence[Sequence[Point]], scale: float) -
     Where the full words don't fit, the size of the glass and the number stay, then the number alone; the lights
     table of the sheet always has everything. Nothing where not even the number fits.
     """
+    more = [label for pane in light.panes[1:] for label in _pane_note(pane, strokes, scale)]
+    return (*_main_note(light, strokes, scale), *more)
+
+
+def _pane_note(pane: Pane, strokes: Sequence[Sequence[Point]], scale: float) -> tuple[Label, ...]:
+    """The tag and size of a further pane of the light, as far as they fit."""
+    outline = pane.sight.outline
+    room = outline.bounds.grown(-MARGIN * scale)
+    size = f"{whole_mm(pane.width.value)} × {whole_mm(pane.height.value)}"
+    for lines in ([f"{pane.tag} {size}"], [pane.tag, size], [pane.tag]):
+        for height in HEIGHTS:
+            block = _block([(line, False) for line in lines], height)
+            place = _free_place(block, room, strokes, MARGIN / 2 * scale, scale, outline) if _fits(block, room, scale) else None
+            if place:
+                return _labels(block, place, scale)
+    return ()
+
+
+def _main_note(light: Light, strokes: Sequence[Sequence[Point]], scale: float) -> tuple[Label, ...]:
+    """The note in the first pane."""
     outline = light.panes[0].sight.outline
     sight = outline.bounds
     room = sight.grown(-MARGIN * scale)

@@ -6,16 +6,17 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
+from elevations.catalogue.opening_figures import FLOATING_STILE
 from elevations.catalogue.system import Part, PartKind, Profile
 from elevations.drawing.layers import Layer
 from elevations.geometry.along import Crossing, chord, spans
-from elevations.geometry.window import GlazingBar, Light, Pane, Sash, Window
+from elevations.geometry.window import GlazingBar, Light, Member, Pane, Sash, Window
 from elevations.openings.base import in_half
 from elevations.plane import Box, Corner, Outline, Point, rectangle
 from elevations.views.cuts import SQUARE_DEGREES, bars_between, lights_cut
 
 SEAL_MM, SPACER_MM = 4.0, 7.0   # from the unit's edge: outer seal, then spacer; common practice, no source
-MEMBER_LAYERS = {"frame": Layer.FRAME, "mullion": Layer.BARS, "transom": Layer.BARS, "sash": Layer.SASH}
+MEMBER_LAYERS = {"frame": Layer.FRAME, "mullion": Layer.BARS, "transom": Layer.BARS, "sash": Layer.SASH, FLOATING_STILE: Layer.SASH}
 PART_LAYERS = {PartKind.GASKET: Layer.GASKET, PartKind.BEAD: Layer.BEAD, PartKind.STEEL: Layer.STEEL}
 
 
@@ -234,7 +235,20 @@ def things(run: Run) -> list[Thing]:
         if above is not None:
             for stretch in lights[i]:
                 found += _within(run, stretch)
+            if len(lights[i]) > 1:
+                found += [_floating_stile(run, stretch.held.stile) for stretch in lights[i] if stretch.held and stretch.held.stile]
     return found
+
+
+def _floating_stile(run: Run, stile: Member) -> Thing:
+    """The stile between a pair of sashes, on their meeting line."""
+    system, x = run.window.system, stile.outer[0].x
+    parts, pair = system.profile(stile.profile).section, system.ways.pair
+    if parts is None:
+        half = pair.gap / 2 if pair else 0.0
+        box = run.box(run.moved(x) - half, 0.0, run.moved(x) + half, system.depth)
+        return Thing(stile.tag, stile.profile, (Piece("box", Layer.SASH, box),))
+    return Thing(stile.tag, stile.profile, tuple(_pieces(run, parts.body, stile.profile, x, 1.0)))
 
 
 def _bounding(run: Run, tag: str, name: str, datum: float, below: Stretch | None, above: Stretch | None) -> Thing:

@@ -5,8 +5,13 @@ import math
 import pytest
 
 from elevations.catalogue.load import builtin_names, find_system
+from elevations.catalogue.opening_figures import FLOATING_STILE
 from elevations.errors import SpecError
 from elevations.openings import OPENINGS
+from elevations.plane import arc_radius
+from elevations.schedules.cutting import cutting_rows
+from elevations.schedules.hardware import hardware_rows
+from elevations.thermal.window import frame_areas_m2
 from tests.jobs import window_of
 
 OWN = """
@@ -103,6 +108,8 @@ def test_hung_lights_hang_in_a_system_for_pivots_too():
 FIGURES = [
     ("pivot: {gap: 3, thickness: 44}", "missing-key", "'cover'"), ("pivot: {gap: 0, thickness: 44, cover: 9}", "out-of-range", "'gap'"),
     ("pivot: 3", "not-a-block", "'pivot'"), ("pivot: {gap: 3, thicknes: 44, cover: 9}", "unknown-key", "thicknes"),
+    ("pair: {gap: 6}", "missing-key", "'sight'"), ("pair: {gap: 6, sight: 28, kg_per_m: heavy}", "not-a-number", "'kg_per_m'"),
+    ("pair: {gap: 6, sight: 28, section: [{part: profile, points: [[0, 0]]}]}", "bad-outline", "too few points"),
     ("openings: [pivoting]", "unknown-word", "'pivoting'"), ("openings: {a: b}", "unknown-word", "way to open"),
 ]
 
@@ -125,3 +132,88 @@ def test_a_system_may_say_that_it_makes_only_some_ways_of_opening(tmp_path):
     found = problem("light: top-hung", str(own))
     assert found.code == "opening-not-offered"
     assert "makes no top-hung lights" in found.message
+
+
+def test_a_pair_meets_in_the_middle_with_the_system_s_gap_between():
+    """flush-70: frame to sash 43, gap 6; sash to rebate 56 and to sight 76, clearance 5; the stile stays 2 clear of the frame's sight 66."""
+    made = light("light: side-hung-pair", "flush-70", 1200, 1300)
+    wide = (1200 - 2 * 43 - 6) / 2
+    assert wide == 554
+    assert [sizes(sash.outer) for sash in made.sashes] == [(554, 1300 - 2 * 43)] * 2
+    assert [sizes(pane.cut) for pane in made.panes] == [(554 - 2 * 56 - 2 * 5, 1214 - 2 * 56 - 2 * 5)] * 2 == [(432, 1092)] * 2
+    assert made.sashes[1].outer.outline.bounds.left - made.sashes[0].outer.outline.bounds.right == 6
+    assert [sash.hinge_edges for sash in made.sashes] == [("left",), ("right",)]
+    assert [sash.tag for sash in made.sashes] == ["S1", "S2"]
+    assert [pane.tag for pane in made.panes] == ["G1", "G2"]
+    (stile,) = [sash.stile for sash in made.sashes if sash.stile]
+    assert stile.length.value == 1300 - 2 * 66 - 2 * 2
+    assert stile.end_angles == (90.0, 90.0)
+
+
+@pytest.mark.parametrize(("lead", "carries"), [("", "S1"), (", leads: right", "S1"), (", leads: left", "S2")])
+def test_the_sash_that_follows_carries_the_floating_stile(lead, carries):
+    made = light(f"light: side-hung-pair{lead}", "lipped-70", 1200, 1300)
+    assert [sash.tag for sash in made.sashes if sash.stile] == [carries]
+    assert made.words.startswith(f"pair of side-hung sashes, {'left' if 'left' in lead else 'right'} opens first")
+
+
+def test_a_pair_under_an_arch_is_one_arch_cut_in_two():
+    window = window_of("frame: {width: 1200, height: 1500}\nhead: {arched: {rise: 250}}\nlights: [{light: side-hung-pair}]")
+    left, right = window.lights[0].sashes
+    assert left.outer.outline.area == pytest.approx(right.outer.outline.area)
+    mirror = left.outer.outline.mirrored(600)
+    assert sorted((round(c.x, 6), round(c.y, 6)) for c in mirror.corners) == sorted(
+        (round(c.x, 6), round(c.y, 6)) for c in right.outer.outline.corners)
+    # R 845 from c^2 / 8h + h / 2 (chord 1200, rise 250); the frame takes 43 of it.
+    radius = 1200**2 / (8 * 250) + 250 / 2
+    assert [arc_radius(a, b) for a, b in left.outer.outline.edges() if a.bulge] == [pytest.approx(radius - 43)]
+
+
+def test_a_pair_in_too_narrow_a_frame_is_told_what_its_profiles_take():
+    """2 x 43 of frame, 4 x 76 of sash, 6 of gap: 396, and 20 of glass for each pane."""
+    assert 2 * 43 + 4 * 76 + 6 == 396
+    found = problem("light: side-hung-pair", "flush-70", 430)
+    assert found.code == "too-close"
+    assert "= 396 of it" in found.message
+    assert "at least 436" in found.hint
+    assert light("light: side-hung-pair", "flush-70", 436).panes[0].sight.width.value == 20
+
+
+@pytest.mark.parametrize("spacing", ["equal-sight", "equal-glass"])
+def test_a_light_of_two_panes_can_not_be_weighed_against_others(spacing):
+    text = f"frame: {{width: 2400, height: 1200}}\nmullions: {spacing}\nlights: [{{light: side-hung-pair}}, {{light: fixed}}]"
+    with pytest.raises(SpecError) as caught:
+        window_of(text)
+    assert [p.code for p in caught.value.problems] == ["equal-two-panes"]
+    assert window_of(text.replace(spacing, "equal-centres")).bars[0].centre.value == 1200
+
+
+def test_glazing_bars_divide_both_panes_of_a_pair():
+    made = light("light: side-hung-pair, bars: {rows: 2}", "flush-70", 1200, 1300)
+    assert [len(pane.small_panes) for pane in made.panes] == [2, 2]
+    assert [bar.tag for pane in made.panes for bar in pane.bars] == ["B1", "B2"]
+    given = light("light: side-hung-pair, bars: {at: {upright: [300]}}", "flush-70", 1200, 1300)
+    assert [len(pane.bars) for pane in given.panes] == [1, 0]
+
+
+def test_the_cutting_list_has_the_floating_stile_square_and_without_weld():
+    window = window_of("frame: {width: 1200, height: 1300}\nlights: [{light: side-hung-pair}]")
+    (row,) = [row for row in cutting_rows(window) if row.profile == FLOATING_STILE]
+    assert (row.length_mm, row.ends, row.weld_each_end_mm, row.quantity) == (1164, "90/90", 0, 1)
+    assert row.mass_kg == round(0.60 * 1.164, 2)
+    assert row.pieces == ("W1-S1 floating stile",)
+
+
+def test_the_handle_is_on_the_sash_that_opens_first():
+    window = window_of("frame: {width: 1200, height: 1300}\nlights: [{light: side-hung-pair}]")
+    handles = [row for row in hardware_rows(window) if row.kind == "handle"]
+    assert [(row.quantity, row.sashes) for row in handles] == [(1, ("W1-S2",))]
+    assert [row.quantity for row in hardware_rows(window) if row.kind == "stay"] == [4]
+
+
+def test_the_sections_of_both_sashes_tile_the_light_with_the_frame():
+    """Heat: what covers the light and its visible glass add up to the light's own area."""
+    made = light("light: side-hung-pair", "flush-70", 1200, 1300)
+    covered = sum(area for _, area in frame_areas_m2(made))
+    glass = sum(pane.sight.outline.area for pane in made.panes) / 1e6
+    assert covered + glass == pytest.approx(1.2 * 1.3)

@@ -30,10 +30,11 @@ ROWS = {
     "top-hung": {"raked", "segmental", "semicircular", "half round", "pointed", "gable", "circular"},
     "bottom-hung": {"circular"},
     "tilt-and-turn": {"half round", "circular"},
+    "side-hung-pair": {"half round", "circular"},
     "horizontal-pivot": {"half round", "pointed", "circular"},
     "vertical-pivot": {"raked", "segmental", "semicircular", "half round", "pointed", "gable", "circular"},
 }
-SYSTEMS = {"": "flush-70", "pivot": "pivot-68"}
+SYSTEMS = {"": "flush-70", "pair": "flush-70", "pivot": "pivot-68"}
 """A built-in system that has the figures which a way of opening needs."""
 
 

@@ -1,9 +1,13 @@
 """Pivots, pairs and sliding sashes in elevation and section: what covers what, and in which plane each sash lies."""
 
+import pytest
+from shapely import Polygon
+
 from elevations.catalogue.load import find_system
 from elevations.catalogue.system import PartKind
-from elevations.drawing.entities import Stroke
+from elevations.drawing.entities import Dimension, Label, Stroke
 from elevations.drawing.layers import Layer
+from elevations.sheets.words import lights_rows
 from elevations.views.elevation import elevation
 from elevations.views.section import section
 from tests.jobs import window_of
@@ -89,3 +93,47 @@ def test_the_edge_of_the_half_that_comes_in_is_behind_its_stop():
     assert [box_of(line) for line in hidden] == [(49, 600, 951, 1151)]
     stop = [line for line in strokes(view, Layer.FRAME) if box_of(line) == (58, 600, 942, 1142)]
     assert len(stop) == 1
+
+
+def test_the_floating_stile_stands_between_the_sashes_of_a_pair_and_touches_neither():
+    """Held against shapely: each profile's outline, as drawn in B-B at full size."""
+    for system in ("flush-70", "lipped-70"):
+        view = section(window("light: side-hung-pair", system, 1200, 1300), 1, 600.0, 2)
+        groups = {group.title.split(",")[0]: group for group in view.groups}
+        solid = {tag: profile_of(groups[tag]) for tag in ("S1 right stile", "S1 floating stile", "S2 left stile")}
+        stile = solid["S1 floating stile"]
+        assert stile.centroid.x == pytest.approx(600)
+        for tag in ("S1 right stile", "S2 left stile"):
+            assert stile.distance(solid[tag]) >= 2 - 1e-6
+        assert solid["S1 right stile"].distance(solid["S2 left stile"]) == pytest.approx(6)
+
+
+def profile_of(group):
+    """The outline of a member without its beads and gaskets: the first, largest closed line of the group."""
+    made = [Polygon([(c.x, c.y) for c in item.corners]) for item in group.items if isinstance(item, Stroke) and item.closed]
+    return max(made, key=lambda shape: shape.area)
+
+
+def test_opening_in_the_stile_and_the_frame_hide_the_edges_of_a_pair():
+    made = window("light: side-hung-pair, swing: in", "flush-70", 1200, 1300)
+    view = elevation(made, 10)
+    hidden = [line for line in strokes(view, Layer.SASH) if line.line == "dashed"]
+    assert [box_of(line) for line in hidden] == [(43, 43, 597, 1257), (603, 43, 1157, 1257)]
+    stile = [line for line in strokes(view, Layer.SASH) if box_of(line) == (600 - 28, 68, 600 + 28, 1300 - 68)]
+    assert len(stile) == 1
+
+
+def test_both_panes_of_a_pair_are_on_layer_glass_and_named():
+    made = window("light: side-hung-pair", "flush-70", 1200, 1300)
+    view = elevation(made, 10)
+    assert [box_of(line) for line in strokes(view, Layer.GLASS)] == [tuple(pane.cut.outline.bounds) for pane in made.panes]
+    said = [item.text for group in view.groups for item in group.items if isinstance(item, Label)]
+    assert "G1 432 × 1092" in said
+    assert "G2 432 × 1092" in said
+    assert [row[2:] for row in lights_rows(made)] == [("554 × 1214", "G1 432 × 1092"), ("554 × 1214", "G2 432 × 1092")]
+
+
+def test_a_section_through_a_pair_measures_what_stands_between_the_panes():
+    view = section(window("light: side-hung-pair", "flush-70", 1200, 1300), 1, 600.0, 10)
+    measured = {round(item.end.x - item.start.x, 3) for group in view.groups for item in group.items if isinstance(item, Dimension) and not item.upright}
+    assert measured == {43 + 76, 76 + 6 + 76}
