@@ -18,7 +18,7 @@ from elevations.spelling import did_you_mean
 
 COMMANDS = (
     "new", "schema", "check", "draw", "schedule", "explain",
-    "fit", "templates", "workshop", "cut", "labels", "verify", "pack", "approve", "compare",
+    "survey", "fit", "templates", "workshop", "cut", "labels", "verify", "pack", "approve", "compare",
 )
 """In the order of use, as `--help` lists them; each is a file of `elevations.commands`, read when it is asked for."""
 

@@ -20,7 +20,7 @@ USUAL_FORMATS = ("dxf", "svg")
 @click.command()
 @job_argument
 @window_option
-@click.option("--for", "reader", metavar="READER", default="", help="Who reads them: factory, customer, workshop; the factory's only of approved windows.")
+@click.option("--for", "reader", metavar="READER", default="", help="Who reads them: factory, customer, workshop or installer; the factory's only of approved windows.")
 @click.option("--unapproved", is_flag=True, help="With --for factory: windows that are not approved too; the sheet says so.")
 @click.option("--format", "formats", metavar="dxf,svg,pdf", help="Which files to write [default: dxf,svg, or svg where DXF can't be had].")
 @click.option("--out", "folder", metavar="DIR", default=DEFAULT_OUT, show_default=True, help="Folder to write to; made if need be.")

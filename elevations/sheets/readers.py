@@ -62,11 +62,18 @@ def _workshop(window: Window, job: Job, styles: Sequence[str], standing: Standin
     return dict.fromkeys(styles, sheet)
 
 
+def _installer(window: Window, job: Job, styles: Sequence[str], standing: Standing) -> Sheets:  # noqa: ARG001 (what is delivered is fitted)
+    from elevations.sheets.installer import installer_sheet
+
+    return {style: installer_sheet(window, job, style) for style in styles}
+
+
 READERS: dict[str, Reader] = {
     reader.key: reader
     for reader in (
         Reader("factory", "the manufacturing drawing: elevation, sections, sizes, fixings", ("paper", "model"), _factory, needs_approval=True),
         Reader("customer", "the window as it will look, in plain words, with a place to sign", ("paper",), _customer),
         Reader("workshop", "the glass alone, its tags and sizes readable at arm's length", ("paper",), _workshop),
+        Reader("installer", "marking out from the corners, packers, glass and its blocks, checklist", ("paper", "model"), _installer),
     )
 }
