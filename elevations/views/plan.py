@@ -14,15 +14,15 @@ from elevations.drawing.layers import CUT, FINE, Layer
 from elevations.drawing.lettering import text_width, wrap
 from elevations.geometry.bay_plan import Plan
 from elevations.geometry.joined import Joined
-from elevations.plane import SAME_MM, Box, Corner, Outline, Point
+from elevations.plane import SAME_MM, Box, Corner, Outline, Point, flatten
 from elevations.views.developed import JOINT_TONE
 from elevations.views.elevation import NARROWEST_TITLE, NOTE_HEIGHT, TITLE_HEIGHT
 from elevations.views.light_note import crosses
 
 FRAME_TONE = "#f4f5f3"
-FIRST, AWAY = 9.0, 1.6
-"""From the frames to the first chain, and to a facet's mark, mm on paper."""
-RADIUS, REACHES = 5.0, (9.0, 12.5, 16.0)
+FIRST, AWAY = 9.0, (1.6, 5.0, 9.0)
+"""From the frames to the first chain, and how far a facet's mark may stand off it, mm on paper."""
+RADIUS, REACHES = 5.0, (9.0, 12.5, 16.0, 20.0)
 """Of an angle's arc, and how far its text may stand from the corner, mm on paper."""
 CLEAR = 0.5
 """Kept free round a text, mm on paper."""
@@ -47,8 +47,10 @@ def plan_view(joined: Joined, scale: float) -> View:
     groups.append(Group("plan-angles", tuple(_arcs(plan, scale)), "angles between the facets"))
     words = _words(joined, plan, scale)
     groups.append(Group("plan-words", tuple(words), "marks and angles"))
-    top = max([*(point.y for point in plan.inner), *(label_box(word, scale).top for word in words)])
-    groups.append(Group("plan-dimensions", tuple(_dimensions(plan, top, scale)), "overall sizes and projection"))
+    taken = [label_box(word, scale) for word in words]
+    top = max([*(point.y for point in plan.inner), *(box.top for box in taken)])
+    right = max([*(point.x for point in (*plan.outer, *plan.inner)), *(box.right for box in taken)])
+    groups.append(Group("plan-dimensions", tuple(_dimensions(plan, right, top, scale)), "overall sizes and projection"))
     inner = bounds_of_all((item for group in groups for item in group.items), scale)
     title = _title(joined, scale, inner)
     groups.append(title)
@@ -87,10 +89,11 @@ def _words(joined: Joined, plan: Plan, scale: float) -> list[Label]:
     lines = [edge for outline in (*plan.frames, *plan.joints) for edge in pairwise([*outline.corners, outline.corners[0]])]
     ends = (plan.outer[0].x, plan.outer[-1].x, plan.inner[0].x, plan.inner[-1].x)
     highest = max(point.y for point in plan.inner)
-    # Extension lines of the widths run up from the ends, that of the projection to the right from the furthest corner.
+    # Extension lines of the widths run up from the ends, those of the projection to the right.
     far, lowest = 60.0 * scale, _furthest(plan)
     lines += [(Corner(x, 0.0 if x in ends[:2] else highest), Corner(x, highest + far)) for x in ends]
-    lines.append((Corner(*lowest), Corner(plan.outer[-1].x + far, lowest.y)))
+    lines += [(Corner(*at), Corner(plan.outer[-1].x + far, at.y)) for at in (lowest, plan.outer[-1])]
+    lines += [(Corner(*a), Corner(*b)) for arc in _arcs(plan, scale) for a, b in pairwise(flatten(Outline(arc.corners), scale * CLEAR / 2))]
     placed: list[Label] = []
     for choices in (*_angle_words(joined, plan, scale), *_marks(joined, plan, scale)):
         placed.append(_first_clear(choices, placed, lines, scale))
@@ -112,12 +115,14 @@ def _marks(joined: Joined, plan: Plan, scale: float) -> Iterator[list[Label]]:
         a, b, c, d = (corner.point for corner in outline.corners)
         mark = facet.window.mark
         half = text_width(mark, NOTE_HEIGHT, bold=True) / 2 * abs(math.sin(math.radians(turn))) + NOTE_HEIGHT * 0.8
-        choices = []
-        for near, far, way in ((a, b, turn - 90.0), (d, c, turn + 90.0)):
-            for share in (0.5, 0.4, 0.6, 0.3, 0.7):
-                at = Point(near.x + share * (far.x - near.x), near.y + share * (far.y - near.y))
-                choices.append(Label(mark, _towards(at, way, (AWAY + half) * scale), NOTE_HEIGHT, align="centre", level="middle", bold=True))
-        yield choices
+        sides = ((a, b, turn - 90.0), (d, c, turn + 90.0))
+        yield [
+            Label(
+                mark, _towards(Point(near.x + share * (far.x - near.x), near.y + share * (far.y - near.y)), way, (away + half) * scale),
+                NOTE_HEIGHT, align="centre", level="middle", bold=True,
+            )
+            for away in AWAY for near, far, way in sides for share in (0.5, 0.4, 0.6, 0.3, 0.7)
+        ]
 
 
 def _first_clear(choices: Sequence[Label], placed: Iterable[Label], lines: Sequence[tuple[Corner, Corner]], scale: float) -> Label:
@@ -130,8 +135,11 @@ def _first_clear(choices: Sequence[Label], placed: Iterable[Label], lines: Seque
     return choices[0]
 
 
-def _dimensions(plan: Plan, top: float, scale: float) -> Iterator[Dimension]:
-    """Above, in the room: inner width, then outer; to the right: how far the outer face stands out, or the frames' depth."""
+def _dimensions(plan: Plan, edge: float, top: float, scale: float) -> Iterator[Dimension]:
+    """Above, in the room: inner width, then outer; to the right: how far the outer face stands out, or the frames' depth.
+
+    `edge` and `top`: how far everything else reaches to the right and up, mm.
+    """
     line_at = top + FIRST * scale
     first, last = plan.inner[0], plan.inner[-1]
     if abs(first.x - plan.outer[0].x) > SAME_MM or abs(last.x - plan.outer[-1].x) > SAME_MM:
@@ -140,7 +148,7 @@ def _dimensions(plan: Plan, top: float, scale: float) -> Iterator[Dimension]:
         line_at = next_line(inner, scale)
     yield from overall((plan.outer[0].x, plan.outer[-1].x), line_at=line_at, upright=False, scale=scale, thing_at=0.0)
     right = plan.outer[-1]
-    beside = max(right.x, last.x) + FIRST * scale
+    beside = edge + FIRST * scale
     if plan.projection.value > SAME_MM:
         lowest = _furthest(plan)
         yield from chain((lowest.y, 0.0), line_at=beside, upright=True, scale=scale, thing_at=(lowest.x, right.x))
