@@ -83,6 +83,11 @@ def size_words(window: Window) -> str:
     return f"{window.width.value:g} mm wide × {window.height.value:g} mm high"
 
 
+def sill_words(window: Window) -> str:
+    """Of the sill, where it has one."""
+    return "with a sill under it, not counted in the size" if window.site and window.site.sill else ""
+
+
 def finish_words(code: str) -> str:
     """'Agate grey (RAL 7038)'."""
     shown = finished(code)
