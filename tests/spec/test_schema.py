@@ -44,6 +44,9 @@ def test_the_schema_is_one():
     one(FRAME + FIXED).replace("W1", "007"),
     one('frame: {width: "1.2 m", height: 47 1/4 in}\n' + FIXED),
     of_lights("[{light: top-hung}, {light: fixed}]", "transoms: equal-glass"),
+    one("circular: {diameter: 600}\n" + FIXED),
+    one("frame: {width: 1200}\nhead: {raked: {left: 900, right: 1.2 m}}\n" + FIXED),
+    one(FRAME + "head: {gable: {apex: 600, left: 700, right: 800}}\n" + FIXED),
     of_lights("[{transoms: [300], lights: [{light: top-hung}, {mullions: [600], lights: [{light: fixed}, {light: fixed}]}]}]"),
 ])  # fmt: skip
 def test_good_jobs_pass(text):
@@ -58,6 +61,9 @@ def test_good_jobs_pass(text):
     one(FRAME),
     one(FIXED),
     of_lights("[{light: tophung}]"),
+    one(FRAME + "head: {arch: {rise: 200}}\n" + FIXED),
+    one(FRAME + "head: {arched: {}}\n" + FIXED),
+    one("circular: {diameter: 60}\n" + FIXED),
     of_lights("[{light: side-hung, hinge: up}]"),
     of_lights("[{light: fixed, mullions: [600]}]"),
     of_lights("[{light: fixed}, {light: fixed}]", "mullions: equal"),
