@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 def command(*, kind: str, job: str, marks: tuple[str, ...], as_json: bool, as_csv: bool) -> None:
     """Print a schedule of JOB, lengths in mm, seen from outside.
 
-    KIND is glass, glass-order, templates, fixings, windows, glazing-bars, cutting, machining, hardware or sundries.
+    KIND is glass, glass-order, templates, fixings, windows, glazing-bars, cutting, machining, hardware, sills or sundries.
     """
     from elevations import pipeline
     from elevations.schedules import SCHEDULES, table

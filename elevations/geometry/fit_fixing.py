@@ -54,6 +54,7 @@ class Hold:
     screw: str
     through: float
     packer: float
+    """What the screw crosses between frame and wall: packer, and add-on or lining where there is one."""
     embedment: float | None
     length: float | None
     """The shortest that comes long enough; None for brackets, where the wall is not known, or where none does."""
@@ -68,12 +69,12 @@ class Hold:
         return None if self.embedment is None else self.through + self.packer + self.embedment
 
     def words(self) -> str:
-        """'masonry frame screw 102 into brick: 46 frame + 5 packer + 50 embedment = 101'."""
+        """'masonry frame screw 102 into brick: 46 frame + 5 gap + 50 embedment = 101'."""
         if self.how == "bracket":
             return f"brackets screwed to the frame's edge, into {self.into or 'the wall'} beside it; not through the frame"
         if self.needed is None:
             return f"through the frame ({self.through:g}), length and kind to suit the wall, which the job does not describe"
-        sum_ = f"{self.through:g} frame + {self.packer:g} packer + {self.embedment:g} embedment = {self.needed:g}"
+        sum_ = f"{self.through:g} frame + {self.packer:g} gap + {self.embedment:g} embedment = {self.needed:g}"
         return f"{self.screw} {f'{self.length:g}' if self.length else 'of more than the usual length'} into {self.into}: {sum_}"
 
 

@@ -11,6 +11,7 @@ from elevations.schedules.glass_order import GLASS_ORDER
 from elevations.schedules.glazing_bars import GLAZING_BARS
 from elevations.schedules.hardware import HARDWARE
 from elevations.schedules.machining import MACHINING
+from elevations.schedules.sills import SILLS
 from elevations.schedules.sundries import SUNDRIES
 from elevations.schedules.table import Schedule
 from elevations.schedules.templates import TEMPLATES
@@ -18,5 +19,5 @@ from elevations.schedules.windows import WINDOWS
 
 SCHEDULES: dict[str, Schedule[Any]] = {
     schedule.key: schedule
-    for schedule in (GLASS, GLASS_ORDER, TEMPLATES, FIXINGS, WINDOWS, GLAZING_BARS, CUTTING, MACHINING, HARDWARE, SUNDRIES)
+    for schedule in (GLASS, GLASS_ORDER, TEMPLATES, FIXINGS, WINDOWS, GLAZING_BARS, CUTTING, MACHINING, HARDWARE, SILLS, SUNDRIES)
 }

@@ -9,6 +9,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import partial
 
+from elevations.geometry.fit_fixing import holds, kind_of_side
 from elevations.geometry.window import (
     GLASS_KG_PER_M2_MM,
     Bar,
@@ -22,8 +23,7 @@ from elevations.geometry.window import (
     whole_mm,
 )
 from elevations.schedules.glazing_bars import KIND_WORDS
-from elevations.schedules.pieces import members_of
-from elevations.schedules.pieces import cut_notes, end_cuts
+from elevations.schedules.pieces import cut_notes, end_cuts, members_of
 from elevations.schedules.table import tidy
 from elevations.spelling import did_you_mean
 from elevations.working import Working
@@ -197,9 +197,14 @@ def _of_fixing(window: Window, fixing: FixingPoint) -> Explanation:
     corner = min(fixing.along.value, fixing.side_length - fixing.along.value)
     return Explanation(
         f"{window.mark}-{fixing.tag}",
-        (f"{fixing.kind} fixing in the {fixing.side}, {tidy(corner, 1)} from the nearer corner",),
+        (f"{fixing.kind} fixing in the {fixing.side}, {tidy(corner, 1)} from the nearer corner", *_held(window, fixing)),
         (_tenth(f"distance along the {fixing.side}, from its {fixing.measured_from}", fixing.along),),
     )
+
+
+def _held(window: Window, fixing: FixingPoint) -> tuple[str, ...]:
+    """With what, where the job describes the wall."""
+    return (holds(window)[kind_of_side(fixing.side)].words(),) if window.site and window.site.wall else ()
 
 
 def _of_light(window: Window, light: Light) -> Explanation:

@@ -42,7 +42,7 @@ class Arranged:
 
 
 def installer_sheet(window: Window, job: Job, style: str = "paper") -> Sheet:
-    """One window's sheet, on A3 whatever the job's paper: A4 is too small for it. style 'model': one scale, no tones.
+    """One window's sheet, on A3 whatever the job's paper (see `installer_a4` for A4). style 'model': one scale, no tones.
 
     Sections with the wall are there where the job describes the wall.
     """
@@ -94,7 +94,7 @@ def _views(window: Window, scale: float, section_scale: float) -> list[tuple[Vie
         return [front]
     upright, level = (wall_section(window, axis, section_scale) for axis in (0, 1))
     materials = tuple(dict.fromkeys((*upright.materials, *level.materials)))
-    key = material_key(materials, 2, 74.0, section_scale)
+    key = material_key(materials, 2, 78.0, section_scale)
     return [front, (upright.view, section_scale), (level.view, section_scale), (key, section_scale)]
 
 

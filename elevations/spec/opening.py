@@ -20,6 +20,8 @@ def problems_of_opening(window: dict[str, Any], path: Path) -> Iterator[Problem]
         yield from _shaped(window, path)
         for key, places in SIDES.items():
             yield from _slips(opening.get(key), key, places, (*path, "opening", key))
+    if "sill" in window and "circular" in window:
+        yield Problem("not-wanted", "a round frame stands on no sill", "leave 'sill' out", (*path, "sill"))
     yield from problems_of_setting(window, path)
 
 

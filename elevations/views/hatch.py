@@ -38,10 +38,10 @@ MATERIALS: dict[str, Material] = {
         Material("window board", "#ead8b8", ((0, 0.8, 0, None),)),
         Material("add-on", "#e6e4de", ((90, 1.2, 0, None),)),
         Material("sill", "#e6e4de"),
-        Material("packer", "#b5613a"),
+        Material("packer", "#b5613a", ((45, 0.6, 0, None), (135, 0.6, 0, None))),
         Material("foam", "#f4e9bd", ((45, 1.0, 0, "dashed"),)),
-        Material("sealant", "#59636e"),
-        Material("backer", "#b8c4cd"),
+        Material("sealant", "#59636e", ((90, 0.5, 0, None),)),
+        Material("backer", "#b8c4cd", ((0, 0.6, 0, None),)),
     )
 }
 

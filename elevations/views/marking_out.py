@@ -13,6 +13,7 @@ from elevations.drawing.extent import bounds_of_all
 from elevations.drawing.layers import FINE, THIN, VISIBLE, Layer
 from elevations.drawing.lettering import text_width
 from elevations.geometry.setting_blocks import SettingBlock, setting_blocks
+from elevations.geometry.sill import cut_length, weeps
 from elevations.geometry.tightening import tightening_order
 from elevations.geometry.window import FixingPoint, Window
 from elevations.plane import Box, Corner, Outline, Point, rectangle
@@ -28,6 +29,8 @@ ORDER_OFF = 1.7
 """From a fixing along its member to the number that says when it is tightened, mm on paper."""
 PACKER_LONG, PACKER_THICK, BLOCK_THICK = 3.0, 1.2, 1.2
 """As drawn, mm on paper."""
+WEEP_MM = 30.0
+"""Length of a weep as drawn."""
 CARRIES, LOCATES = "#2b3440", "#ffffff"
 GLASS = "#edf3f6"
 
@@ -36,6 +39,7 @@ def marking_out(window: Window, scale: float) -> View:
     """Frame, lights, fixings with their distances and the order to tighten them, packers and blocks; annotation for 1:`scale`."""
     groups = [
         Group("installer-lights", tuple(_lights(window, scale)), "lights and glass"),
+        Group("installer-sill", tuple(_sill(window)), "sill, with its weeps"),
         Group("installer-frame", (Stroke(window.frame.outline.corners, Layer.FRAME, closed=True, weight=VISIBLE),), "frame"),
         Group("installer-blocks", tuple(item for block in setting_blocks(window) for item in _block(block, scale)), "setting and location blocks"),
         Group("installer-fixings", tuple(_fixings(window, scale)), "fixings, with the order to tighten them", (("mark", window.mark),)),
@@ -56,13 +60,27 @@ def _overall(window: Window, scale: float) -> Iterator[Entity]:
     box = window.frame.outline.bounds
     widest = max((text_width(_along(point), TEXT) for point in window.fixings), default=0.0)
     clear = (OFF + widest + 1.0) * scale
-    below, left = box.bottom - clear, box.left - clear
+    below, left = box.bottom - max(clear, _beyond(window, "sill") + (2.0 + widest + 1.0) * scale), box.left - clear
     yield from overall((box.left, box.right), line_at=below - OVERALL_OFF * scale, upright=False, scale=scale, thing_at=below)
     yield from overall((box.bottom, box.top), line_at=left - OVERALL_OFF * scale, upright=True, scale=scale, thing_at=left)
 
 
 def _along(point: FixingPoint) -> str:
     return f"{round(point.along.value, 1):g}"
+
+
+def _sill(window: Window) -> Iterator[Entity]:
+    """Its front under the frame with horns and weeps, as long as it is cut; the nose lies lower by the fall."""
+    site = window.site
+    if site is None or site.sill is None:
+        return
+    sill, fit = site.sill, site.fit
+    left, length = -fit.add_ons.left - sill.horns, cut_length(site, window.width.value)
+    top = -fit.add_ons.sill
+    yield Stroke(rectangle(left, top - sill.height - sill.fall, left + length, top).corners, Layer.SILL, closed=True, weight=THIN)
+    yield Stroke((Corner(left, top - sill.fall), Corner(left + length, top - sill.fall)), Layer.SILL, weight=FINE)
+    for at in weeps(length):
+        yield Stroke((Corner(left + at - WEEP_MM / 2, top - sill.fall / 2), Corner(left + at + WEEP_MM / 2, top - sill.fall / 2)), Layer.SILL, weight=VISIBLE)
 
 
 def _lights(window: Window, scale: float) -> Iterator[Entity]:
@@ -104,7 +122,7 @@ def _fixings(window: Window, scale: float) -> Iterator[Entity]:
         inner = Point(point.at.x + point.inward.x * inset, point.at.y + point.inward.y * inset)
         yield Symbol("fixing", inner, Layer.FIXING, tag=point.tag)
         yield from _packer(point, scale)
-        yield from _distance(point, scale)
+        yield from _figure(_along(point), point.at, -point.inward.x, -point.inward.y, scale, _beyond(window, point.side))
         # Beside it along the member: further in stand the blocks of the glass.
         at = Point(inner.x - abs(point.inward.y) * ORDER_OFF * scale, inner.y + abs(point.inward.x) * ORDER_OFF * scale)
         upright = abs(point.inward.x) > abs(point.inward.y)
@@ -116,7 +134,7 @@ def _fixings(window: Window, scale: float) -> Iterator[Entity]:
         ("head", Point(box.left, box.top), 0, 1), ("sill", Point(box.left, box.bottom), 0, -1),
     ):
         if any(p.side == side for p in window.fixings):
-            yield from _figure("0", corner, dx, dy, scale)
+            yield from _figure("0", corner, dx, dy, scale, _beyond(window, side))
 
 
 def _packer(point: FixingPoint, scale: float) -> Iterator[Entity]:
@@ -131,13 +149,17 @@ def _packer(point: FixingPoint, scale: float) -> Iterator[Entity]:
     yield Stroke(corners, Layer.FIXING, closed=True, weight=FINE)
 
 
-def _distance(point: FixingPoint, scale: float) -> Iterator[Entity]:
-    yield from _figure(_along(point), point.at, -point.inward.x, -point.inward.y, scale)
+def _beyond(window: Window, side: str) -> float:
+    """How far outside a side the figures start, mm: beyond the sill where there is one."""
+    site = window.site
+    if side != "sill" or site is None or site.sill is None:
+        return 0.0
+    return site.fit.add_ons.sill + site.sill.height + site.sill.fall
 
 
-def _figure(text: str, at: Point, dx: float, dy: float, scale: float) -> Iterator[Entity]:
+def _figure(text: str, at: Point, dx: float, dy: float, scale: float, beyond: float) -> Iterator[Entity]:
     """A tick out from the frame's edge, and the distance at its end, readable from the bottom or the right."""
-    tick, off = TICK * scale, OFF * scale
+    tick, off = max(TICK * scale, beyond + scale), max(OFF * scale, beyond + 2 * scale)
     yield Stroke((Corner(at.x + dx * PACKER_THICK * scale, at.y + dy * PACKER_THICK * scale), Corner(at.x + dx * tick, at.y + dy * tick)), Layer.DIMENSION, weight=FINE)
     place = Point(at.x + dx * off, at.y + dy * off)
     if abs(dx) > 0.5:

@@ -57,7 +57,7 @@ def test_a_screw_is_as_long_as_frame_packer_and_embedment():
     """46 through the frame, 5 of packer, 50 in brick = 101: the next length is 102. Embedments: common practice, no source."""
     hold = holds(window_of(SIZE + BRICK + FIXED))["left jamb"]
     assert (hold.needed, hold.length, hold.into) == (101, 102, "brick")
-    assert "46 frame + 5 packer + 50 embedment = 101" in hold.words()
+    assert "46 frame + 5 gap + 50 embedment = 101" in hold.words()
 
 
 def test_the_packer_is_the_widest_gap_of_its_side():

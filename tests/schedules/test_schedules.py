@@ -113,6 +113,7 @@ def test_numbers_are_never_disarmed():
 @pytest.mark.parametrize("kind", SCHEDULES)
 def test_csv_and_json_hold_the_same(kind):
     every_kind = TWO.replace("hinge: left", "hinge: left, bars: {columns: 2}") + "  - {mark: W2, circular: {diameter: 700}, lights: [{light: fixed}]}\n"
+    every_kind += "  - {mark: W3, frame: {width: 900, height: 900}, sill: {projection: 90}, lights: [{light: fixed}]}\n"
     schedule, made = SCHEDULES[kind], rows(kind, every_kind)
     data = json.loads(as_json(schedule, made))
     read = list(csv.DictReader(io.StringIO(as_csv(schedule, made), newline="")))

@@ -14,6 +14,8 @@ from elevations.geometry.setting_blocks import setting_blocks
 from elevations.geometry.tightening import tightening_order
 from elevations.plane import Box
 from elevations.sheets.installer import installer_sheet
+from elevations.sheets.installer_a4 import installer_sheets
+from elevations.spec.load import parse_job
 from elevations.views.marking_out import marking_out
 from tests.jobs import window_of
 
@@ -133,3 +135,28 @@ def test_views_have_honest_bounds():
     view = marking_out(window, 10.0)
     inner = bounds_of_all((item for group in view.groups for item in group.items), 10.0)
     assert view.bounds.joined(inner) == view.bounds
+
+
+A4 = "drawing: {sheet: A4}\n"
+
+
+@pytest.mark.parametrize(("name", "pages"), [("fit-walls.yaml", 3), ("quillback-lock-cottage.yaml", 2)])
+def test_on_a4_it_takes_several_pages_with_nothing_off_them(name, pages):
+    loaded = parse_job(A4 + (SPECS / name).read_text("utf-8"), name)
+    for window in pipeline.windows(loaded):
+        for style in ("paper", "model"):
+            sheets = installer_sheets(window, loaded.job, style)
+            assert len(sheets) == pages
+            for sheet in sheets:
+                texts = on_paper(sheet)
+                assert (sheet.width, sheet.height) == (297.0, 210.0)   # A4, ISO 216
+                assert [text for text, box in texts if box.left < 18 or box.right > 290 or box.bottom < 8 or box.top > 203] == []
+                assert [(a, b) for (a, x), (b, y) in combinations(texts, 2) if x.grown(-0.2).overlaps(y.grown(-0.2))] == []
+                assert {placed.scale for placed in sheet.placed} <= {sheet.scale}
+
+
+def test_a_deep_sill_does_not_cover_the_distances():
+    window = window_of("frame: {width: 1200, height: 1000}\nsill: {projection: 150, height: 120}\nlights: [{light: fixed}]")
+    items = [item for group in marking_out(window, 5.0).groups for item in group.items]
+    low = min(box.top for text, box in text_boxes(items, 5.0) if text in ("150", "600", "1050"))
+    assert low < -(120 + 8)

@@ -35,6 +35,7 @@ OPENINGS = [
     ("a taper that no opening has", opening("{width: [1811, 1730, 1650], height: 1213}"), "ends-off", ["1811 at the top", "1650 at the bottom"], "8:35"),
     ("under an arch", opening("{width: 1811, height: 1213}", "\nhead: {arched: {rise: 200}}"), "opening-shaped", ["four sides", "frame's own size"], "8:14"),
     ("and round", opening("{width: 600, height: 600}", "\ncircular: {diameter: 580}"), "opening-shaped", ["'circular'"], "8:14"),
+    ("a sill under a circle", one("circular: {diameter: 600}\nsill: {projection: 90}" + FIXED), "not-wanted", ["round frame"], "9:5"),
     ("misspelt", opening("{widht: 1811, height: 1213}"), "unknown-key", ["did you mean 'width'"], "8:15"),
     ("neither opening nor frame", one("location: Landing" + FIXED), "missing-key", ["'frame' is missing"], "7:5"),
 ]
