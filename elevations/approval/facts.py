@@ -108,12 +108,21 @@ def _build(window: Window) -> Iterator[Fact]:
 
 
 def _figures(system: System) -> str:
-    """A short digest of a system's figures and outlines: they are many, and change together."""
+    """A short digest of a system's figures and outlines: they are many, and change together. Kept for the job's other windows."""
+    known = _digests.get(id(system))
+    if known is not None and known[0] is system:
+        return known[1]
     held = {name: _plain(getattr(system, name)) for name in FIGURES_OF_A_SYSTEM}
     held["profiles"] = {
         name: {key: _plain(getattr(profile, key)) for key in FIGURES_OF_A_PROFILE} for name, profile in system.profiles.items()
     }
-    return hashlib.sha256(json.dumps(held, sort_keys=True).encode()).hexdigest()[:16]
+    digest = hashlib.sha256(json.dumps(held, sort_keys=True).encode()).hexdigest()[:16]
+    _digests[id(system)] = system, digest
+    return digest
+
+
+_digests: dict[int, tuple[System, str]] = {}
+"""By the system's identity, which it keeps as long as it is held here: there are as many as a job has systems."""
 
 
 def _plain(value: Any) -> Any:

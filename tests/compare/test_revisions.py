@@ -91,3 +91,11 @@ def test_a_missing_file_is_told(folder):
     done = run("old.yaml", "nowhere.yaml")
     assert done.exit_code == 1
     assert "there is no such file" in done.stderr
+
+
+def test_the_demonstration_of_a_revision_says_what_its_comments_say():
+    specs = Path(__file__).resolve().parents[2] / "specs"
+    done = run(str(specs / "two-lights.yaml"), str(specs / "two-lights-revised.yaml"))
+    # 1200 - 46 - (595 + 18) - 2 x 5 = 531
+    for line in ("  centre line of mullion M1: 600 → 595", "  hinge of light 1: left → right", "  glass W1-G2 526 × 948 → 531 × 948"):
+        assert line in done.stdout.splitlines()
