@@ -98,6 +98,9 @@ class Outline:
     @cached_property
     def bounds(self) -> Box:
         """The exact bounding box, arcs included."""
+        if self.box_edges is not None:
+            a, _, c, _ = self.corners
+            return Box(min(a.x, c.x), min(a.y, c.y), max(a.x, c.x), max(a.y, c.y))
         xs = [c[0] for c in self.corners]
         ys = [c[1] for c in self.corners]
         if any(c[2] for c in self.corners):
@@ -120,16 +123,23 @@ class Outline:
         return total
 
     @cached_property
-    def is_box(self) -> bool:
-        """True for an upright rectangle: four straight edges, level and upright in turn."""
+    def box_edges(self) -> tuple[int, int, int, int] | None:
+        """Numbers of the left, bottom, right and top edge of an upright rectangle, as most outlines are; None of any other."""
         if len(self.corners) != 4:
-            return False
+            return None
         (ax, ay, ab), (bx, by, bb), (cx, cy, cb), (dx, dy, db) = self.corners
         if ab or bb or cb or db:
-            return False
-        if (ay == by and bx == cx and cy == dy and dx == ax) or (ax == bx and by == cy and cx == dx and dy == ay):
-            return True   # as nearly every one is
-        return all(abs(a.x - b.x) < SAME_MM or abs(a.y - b.y) < SAME_MM for a, b in self.edges())
+            return None
+        if abs(ay - by) < SAME_MM and abs(bx - cx) < SAME_MM and abs(cy - dy) < SAME_MM and abs(dx - ax) < SAME_MM:
+            return (3, 0, 1, 2) if bx > ax else (1, 2, 3, 0)
+        if abs(ax - bx) < SAME_MM and abs(by - cy) < SAME_MM and abs(cx - dx) < SAME_MM and abs(dy - ay) < SAME_MM:
+            return (2, 3, 0, 1) if by > ay else (0, 1, 2, 3)
+        return None
+
+    @property
+    def is_box(self) -> bool:
+        """True for an upright rectangle: four straight edges, level and upright in turn."""
+        return self.box_edges is not None
 
     def edges(self) -> Iterable[tuple[Corner, Corner]]:
         """Each edge as its start and end corner; the start's bulge is the edge's."""

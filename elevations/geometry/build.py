@@ -48,6 +48,11 @@ class Bound(NamedTuple):
 
 def bounds(build: Build, region: Region, axis: int) -> tuple[Bound, Bound]:
     """The outermost sides across an axis: left and right, or top and bottom."""
+    edges = region.outline.box_edges
+    if edges is not None:
+        first, last = (region.sides[edges[0]], region.sides[edges[2]]) if axis == 0 else (region.sides[edges[3]], region.sides[edges[1]])
+        if first.at is not None and last.at is not None:
+            return Bound(first, first.at, straight=True), Bound(last, last.at, straight=True)
     box = region.outline.bounds
     corners = region.outline.corners
     found = []

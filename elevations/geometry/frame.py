@@ -17,6 +17,8 @@ from elevations.spec.model import Fixings
 from elevations.spec.model import Window as WindowSpec
 from elevations.working import Source, Term, Working
 
+ORIGIN = Working(())
+"""The frame's left and top, which all positions are measured from."""
 SIDE_ORDER = ("left", "head", "right", "sill")
 """Round the frame, as its fixings are numbered."""
 
@@ -47,9 +49,9 @@ def frame_region(shape: Shape, width: Working, height: Working) -> Region:
     for (a, b), edge in zip(outline.edges(), shape.edges(width.value, height.value), strict=True):
         at = None
         if not a.bulge and abs(a.x - b.x) < SAME_MM:
-            at = Working(()) if a.x < width.value / 2 else width
+            at = ORIGIN if a.x < width.value / 2 else width
         elif not a.bulge and abs(a.y - b.y) < SAME_MM:
-            at = height if a.y < height.value / 2 else Working(())
+            at = height if a.y < height.value / 2 else ORIGIN
         sides.append(Side("frame", edge.tag, at))
     return Region(outline, tuple(sides))
 

@@ -55,6 +55,11 @@ class Region:
 
 def _extent(region: Region, axis: int) -> Working:
     """Across the region: x for axis 0, y for axis 1. Level and upright outermost edges keep their workings."""
+    edges = region.outline.box_edges
+    if edges is not None:
+        far, near = (region.sides[edges[2]].at, region.sides[edges[0]].at) if axis == 0 else (region.sides[edges[1]].at, region.sides[edges[3]].at)
+        if far is not None and near is not None:
+            return far.minus(near)
     corners, bounds = region.outline.corners, region.outline.bounds
     high, low = (bounds.right, bounds.left) if axis == 0 else (bounds.bottom, bounds.top)
     first = last = None
