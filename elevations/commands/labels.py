@@ -41,7 +41,7 @@ def command(
     for package in ("reportlab", "segno"):
         require(package, "labels", "writing labels")
     from elevations.export.pdf import write_pdf
-    from elevations.sheets.labels import label_sheets, things
+    from elevations.sheets.labels import FINE_MODULE_MM, finest_module_mm, label_sheets, things
 
     laid = _grid(grid, paper, margin, gap)
     if skip >= laid.columns * laid.rows:
@@ -55,6 +55,9 @@ def command(
     sheets = label_sheets(labelled, loaded.job.job, laid, skip=skip, borders=borders, demonstration=demonstration)
     (path,) = pipeline.write_files([(Path(file), write_pdf(sheets))], force=force)
     click.echo(path)
+    finest = finest_module_mm(labelled, loaded.job.job, laid)
+    if finest < FINE_MODULE_MM:
+        click.echo(f"note: the finest code has modules of {finest:.2f} mm and may not print sharply; use larger labels or a shorter reference", err=True)
     click.echo(f"{len(labelled)} labels of {laid.label[0]:.1f} x {laid.label[1]:.1f} mm", err=True)
 
 

@@ -30,6 +30,10 @@ def command(*, file: str, job: str, mark: str | None, as_json: bool) -> None:
 
     loaded = pipeline.read(job)
     found = measured(file)
+    for joined in loaded.job.joined:
+        if mark is None and _names(found.texts, Path(file), joined.mark):
+            listed = ", ".join(joined.windows)
+            raise click.UsageError(f"{file} shows the joined windows {joined.mark}; measure the drawings of its windows: {listed}")
     chosen = mark or _shown(found.texts, Path(file), pipeline.known_marks(loaded, ()))
     (window,) = pipeline.windows(loaded, [chosen])
     told = differences(window, found)
@@ -46,12 +50,17 @@ def command(*, file: str, job: str, mark: str | None, as_json: bool) -> None:
 
 def _shown(texts: Sequence[str], file: Path, marks: Sequence[str]) -> str:
     """The mark that the drawing's title block names, or its file name, or the job's only one."""
-    from elevations.spec.marks import file_name
-
-    titled = [mark for mark in marks if any(text.strip() == f"Window {mark}" for text in texts)]
-    named = [mark for mark in marks if file_name(mark).casefold() == file.stem.casefold()]
+    titled = [mark for mark in marks if _names(texts, None, mark)]
+    named = [mark for mark in marks if _names((), file, mark)]
     for found in (titled, named, list(marks)):
         if len(found) == 1:
             return found[0]
     listed = ", ".join(marks[:20]) + (", …" if len(marks) > 20 else "")
     raise click.UsageError(f"{file} does not say which window it shows; name it with --window: {listed}")
+
+
+def _names(texts: Sequence[str], file: Path | None, mark: str) -> bool:
+    """Whether a title block's words, or the file's name, name a window or a set of joined ones."""
+    from elevations.spec.marks import file_name
+
+    return any(text.strip() == f"Window {mark}" for text in texts) or (file is not None and file_name(mark).casefold() == file.stem.casefold())

@@ -31,8 +31,9 @@ LEAST_WIDE, LEAST_HIGH = 45.0, 20.0
 PAD = 2.0
 QUIET = 4
 """Empty modules round a code: ISO/IEC 18004 (from memory)."""
-MODULE_MM = 0.5
-"""Greatest size of a module: a phone reads it from a hand's breadth."""
+MODULE_MM, FINE_MODULE_MM = 0.5, 0.3
+"""Greatest size of a module: a phone reads it from a hand's breadth; and a size below which printers blur it (common
+practice, no source)."""
 INK, PIECE_TONE = "#000000", "#9fb4bf"
 SIZE_MM = 2.5
 """Least height of the size."""
@@ -122,6 +123,13 @@ def code_text(thing: Tagged, info: JobInfo) -> str:
     return "/".join(quote(part, safe=" ") for part in (info.reference, thing.mark, thing.tag, info.revision))
 
 
+def finest_module_mm(labelled: Sequence[Tagged], info: JobInfo, grid: Grid) -> float:
+    """Side of a module of the finest code on these labels, mm: long marks and references make fine codes."""
+    wide, high = grid.label
+    room = Box(0.0, 0.0, wide, high).grown(-PAD)
+    return min(_module_mm(len(_modules(code_text(thing, info))), room) for thing in labelled)
+
+
 def label_sheets(
     labelled: Sequence[Tagged], info: JobInfo, grid: Grid, *, skip: int = 0, borders: bool = False, demonstration: bool = False
 ) -> Iterator[Sheet]:
@@ -166,8 +174,8 @@ def _label(thing: Tagged, info: JobInfo, box: Box, *, borders: bool, demonstrati
 
 def _code(text: str, room: Box) -> tuple[list[Fill], float]:
     """The code at the top right of the room as runs of dark modules, and the side of the square that it takes."""
-    rows = [bytes(row) for row in segno.make(text, error="m", micro=False, boost_error=False).matrix]
-    module = min(MODULE_MM, min(room.height, room.width * 0.4) / (len(rows) + 2 * QUIET))
+    rows = _modules(text)
+    module = _module_mm(len(rows), room)
     side = module * (len(rows) + 2 * QUIET)
     left, top = room.right - side + QUIET * module, room.top - QUIET * module
     fills = []
@@ -181,6 +189,15 @@ def _code(text: str, room: Box) -> tuple[list[Fill], float]:
             fills.append(Fill(rectangle(left + start * module, y - module * 1.02, left + end * module, y), Layer.NOTE, INK))
             start = end
     return fills, side
+
+
+def _modules(text: str) -> list[bytes]:
+    """The code's rows of light (0) and dark (1) modules."""
+    return [bytes(row) for row in segno.make(text, error="m", micro=False, boost_error=False).matrix]
+
+
+def _module_mm(count: int, room: Box) -> float:
+    return min(MODULE_MM, min(room.height, room.width * 0.4) / (count + 2 * QUIET))
 
 
 def _sketch(thing: Tagged, room: Box) -> list[Entity]:

@@ -146,6 +146,12 @@ def test_labels_are_written_and_counted(folder):
     assert round(float(pypdf.PdfReader(folder / "labels.pdf").pages[0].mediabox.width)) == 595
 
 
+def test_codes_too_fine_to_print_are_told(folder):
+    (folder / "long.yaml").write_text(JOB.replace("reference: QL-07", f"reference: {'R' * 150}"), "utf-8")
+    assert "may not print sharply" in run("labels", "long.yaml", "--grid", "4x13", "--gap", "0", "--margin", "4x4").stderr
+    assert "may not print sharply" not in run("labels", "job.yaml", "--grid", "4x13", "--gap", "0", "--margin", "4x4").stderr
+
+
 def test_labels_replace_nothing_that_is_not_ours(folder):
     (folder / "labels.pdf").write_bytes(b"%PDF mine")
     assert run("labels", "job.yaml").exit_code == 2
@@ -183,6 +189,16 @@ def test_verify_asks_for_the_window_where_nothing_says_which(folder):
     assert done.exit_code == 2
     assert "does not say which window it shows; name it with --window: W1, W2" in done.stderr
     assert run("verify", "other.dxf", "job.yaml", "--window", "W1").exit_code == 0
+
+
+def test_verify_names_the_windows_of_a_joined_set(folder):
+    joined = "joined: [{mark: ROW, way: side-by-side, windows: [W1, W3]}]\n"
+    third = "  - mark: W3\n    frame: {width: 900, height: 1050}\n    lights: [{light: fixed}]\n"
+    (folder / "row.yaml").write_text(JOB + third + joined, "utf-8")
+    (folder / "ROW.dxf").write_bytes(draw(folder).read_bytes().replace(b"Window W1", b"Coupled 1"))
+    done = run("verify", "ROW.dxf", "row.yaml")
+    assert done.exit_code == 2
+    assert "shows the joined windows ROW; measure the drawings of its windows: W1, W3" in done.stderr
 
 
 @pytest.mark.parametrize("name", ["none.dxf", "job.yaml"])
