@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from elevations.catalogue.system import System
 from elevations.errors import Path, Problem, SpecError
 from elevations.geometry.fit_deductions import Kept, kept_of
-from elevations.geometry.fit_plane import best_vertex, largest_product, vertices
+from elevations.geometry.fit_plane import Constraint, best_vertex, largest_product, vertices, vertices_held_by_all
 from elevations.geometry.hole import Hole, Inward, constraints, hole_of, off_side
 from elevations.plane import Box, Point
 from elevations.spec.model import FRAME_HEIGHT_MM, FRAME_WIDTH_MM, Fixings, Frame
@@ -21,6 +21,8 @@ PLACES = {"left jamb": ("top", "middle", "bottom"), "right jamb": ("top", "middl
           "head": ("left", "middle", "right"), "sill": ("left", "middle", "right")}
 HELD = 1e-6
 """Float noise, mm."""
+SLOPE_MARGIN = 2.5
+"""Two slopes, and a quarter more for what their own coming in costs again."""
 FORGIVEN_MM = 0.05
 """A size this little short of a whole step is not rounded down to the one before: no tape reads it, and a length taped along
 a sill 2 out of level is shorter on the level by a few thousandths."""
@@ -176,13 +178,34 @@ def largest_rectangle(hole: Hole, inward: Inward) -> Box | None:
     The rectangles that fit are a convex region of four unknowns, and width and height are linear on it: its vertices
     give all that width and height can be, and the largest product of the two lies on that figure's edge.
     """
-    found = [at for at in vertices(constraints(hole, inward), 4) if at[1] > at[0] and at[3] > at[2]]
+    rows = constraints(hole, inward)
+    found = [at for at in _held_on_every_side(rows) if at[1] > at[0] and at[3] > at[2]]
+    if not found or _slender(rows, found):
+        found = [at for at in vertices(rows, 4) if at[1] > at[0] and at[3] > at[2]]
     best = largest_product([(at[1] - at[0], at[3] - at[2]) for at in found])
     if best is None:
         return None
     i, j, share = best
     left, right, bottom, top = (a + share * (b - a) for a, b in zip(found[i], found[j], strict=True))
     return Box(left, bottom, right, top)
+
+
+def _held_on_every_side(rows: Sequence[Constraint]) -> Iterator[tuple[float, ...]]:
+    """The rectangles that touch every side of the hole: the largest is among these, unless the hole is slender and leans.
+
+    Were one side of the largest not held by its own side of the hole, it could move out by a little, d; head and sill
+    would come in by at most the slope times d each. That gains area as long as the slope is less than half of the shorter
+    side to the longer one.
+    """
+    groups = [[row for row in rows if abs(row[0][own]) == 1.0 and all(abs(row[0][i]) < 1.0 for i in range(4) if i != own)] for own in range(4)]
+    return vertices_held_by_all(groups, rows)
+
+
+def _slender(rows: Sequence[Constraint], found: Sequence[tuple[float, ...]]) -> bool:
+    """Whether a rectangle among these is so long for the hole's slopes that the largest may not touch every side."""
+    slope = max(min(abs(a[0]) + abs(a[1]), abs(a[2]) + abs(a[3])) for a, _ in rows)
+    sides = [(at[1] - at[0], at[3] - at[2]) for at in found]
+    return any(SLOPE_MARGIN * slope * max(w, h) >= min(w, h) for w, h in sides)
 
 
 def _placed(spec: WindowSpec, hole: Hole, kept: Kept, width: float, height: float, *, given: bool) -> Fitted:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from itertools import combinations, pairwise
+from itertools import combinations, pairwise, product
 
 Constraint = tuple[tuple[float, ...], float]
 """Coefficients a and bound b of a·v <= b."""
@@ -16,6 +16,14 @@ WITHIN_MM = 1e-7
 def vertices(constraints: Sequence[Constraint], count: int) -> Iterator[tuple[float, ...]]:
     """Every vertex of the region that the constraints leave, `count` unknowns each."""
     for chosen in combinations(constraints, count):
+        at = _meeting([list(a) for a, _ in chosen], [b for _, b in chosen])
+        if at is not None and all(_along(a, at) <= b + WITHIN_MM for a, b in constraints):
+            yield at
+
+
+def vertices_held_by_all(groups: Sequence[Sequence[Constraint]], constraints: Sequence[Constraint]) -> Iterator[tuple[float, ...]]:
+    """The vertices at which one constraint of each group is tight: as many unknowns as groups, far fewer than all vertices."""
+    for chosen in product(*groups):
         at = _meeting([list(a) for a, _ in chosen], [b for _, b in chosen])
         if at is not None and all(_along(a, at) <= b + WITHIN_MM for a, b in constraints):
             yield at

@@ -17,7 +17,9 @@ from shapely.geometry import Polygon, box
 from elevations.catalogue.clearances import clearance_for, clearances, finish_kind
 from elevations.errors import SpecError
 from elevations.geometry.fit import best_place, largest_rectangle
-from elevations.geometry.hole import Inward, hole_of
+from elevations.geometry.fit_plane import largest_product, vertices
+from elevations.geometry.hole import Hole, Inward, constraints, hole_of
+from elevations.plane import Point
 from elevations.spec.site import Opening
 from tests.jobs import window_of
 
@@ -224,10 +226,18 @@ def test_what_a_survey_or_a_frame_does_not_meet_is_a_finding(text, code):
     assert code in {f.code for f in sized(text).findings}
 
 
+def tried(text):
+    """The window, or what is wrong with it."""
+    try:
+        return sized(text), ()
+    except SpecError as error:
+        return None, error.problems
+
+
 def refused(text):
-    with pytest.raises(SpecError) as caught:
-        sized(text)
-    return caught.value.problems
+    window, problems = tried(text)
+    assert window is None
+    return problems
 
 
 @pytest.mark.parametrize(("text", "code", "words"), [
@@ -266,3 +276,63 @@ def test_the_clearance_takes_up_what_heat_does_to_a_coloured_profile():
     growth = 3000 * 40 * 7e-5
     assert growth == pytest.approx(8.4)
     assert clearance_for("pvc-u", "RAL 7016", 3000).off > growth
+
+
+@settings(max_examples=150, deadline=None)
+@given(st.floats(300, 6000), st.floats(300, 4000), st.floats(-0.04, 0.04), st.floats(-0.04, 0.04), st.floats(0, 12))
+def test_the_short_way_finds_what_trying_every_vertex_finds(width, height, lean, slope, bow):
+    """Rectangles that touch every side are tried first; the whole figure of widths and heights is the oracle."""
+    hole = hole_of(opening_of(width, height, lean * height, slope * width, bow), ())
+    found = largest_rectangle(hole, Inward(5, 5, 35, 5))
+    every = [at for at in vertices(constraints(hole, Inward(5, 5, 35, 5)), 4) if at[1] > at[0] and at[3] > at[2]]
+    i, j, share = largest_product([(at[1] - at[0], at[3] - at[2]) for at in every])
+    left, right, bottom, top = (a + share * (b - a) for a, b in zip(every[i], every[j], strict=True))
+    assert found.width * found.height == pytest.approx((right - left) * (top - bottom), rel=1e-9)
+
+
+def test_the_right_end_of_the_sill_is_higher_where_out_of_level_is_positive():
+    hole = hole_of(sized("opening: {width: 1200, height: 1000, diagonals: [1560, 1564], out_of_level: 6}").site.fitted.opening, ())
+    assert (hole.corners[1].y, hole.corners[0].y) == (6, 0)
+
+
+@settings(max_examples=150, deadline=None)
+@given(
+    st.tuples(*[st.integers(250, 3000)] * 3), st.tuples(*[st.integers(250, 2500)] * 3),
+    st.one_of(st.none(), st.tuples(st.integers(350, 4000), st.integers(350, 4000))), st.integers(-40, 40), st.sampled_from([0, 10, 40]),
+)
+def test_no_survey_ends_in_anything_but_a_frame_that_fits_or_words(widths, heights, diagonals, level, clearance):
+    """Mostly nonsense: three lengths that have nothing to do with each other."""
+    measured = f"diagonals: {list(diagonals)}, " if diagonals else ""
+    text = f"opening: {{width: {list(widths)}, height: {list(heights)}, {measured}out_of_level: {level}}}\nfit: {{clearance: {clearance}}}\n"
+    window, problems = tried(text)
+    assert all(problem.message and problem.code for problem in problems)
+    assert problems or window.site.fitted.smallest >= clearance / 2 - 0.05
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.integers(600, 2000), st.integers(600, 2000), st.integers(-9, 9), st.integers(-9, 9), st.integers(-9, 9), st.integers(-9, 9), st.integers(-12, 12))
+def test_nearly_square_surveys_give_frames_nearly_as_large_as_they_measure(width, height, a, b, c, d, level):
+    first = math.hypot(width, height)
+    text = (
+        f"opening: {{width: [{width + a}, {width}, {width + b}], height: [{height + c}, {height}, {height + d}], "
+        f"diagonals: [{first + (b + d) / 2:.0f}, {first:.0f}], out_of_level: {level}}}\nfit: {{clearance: 10}}\n"
+    )
+    window, problems = tried(text)
+    assert {problem.code for problem in problems} <= {"no-such-opening"}
+    if problems:
+        return
+    fitted = window.site.fitted
+    assert window.width.value <= min(width, width + a, width + b) - 10 + 0.1
+    assert polygon(fitted.hole).buffer(0.1).contains(box(*fitted.frame))
+    assert fitted.smallest >= 5 - 0.05
+
+
+def test_the_largest_rectangle_of_a_long_sloping_hole_touches_only_two_corners():
+    """Head and sill parallel, 45 in 1000, 300 apart: w wide it is 300 - 0.045 w high, so w = 300 / 0.09 and half of 300 high."""
+    def side(x, y):
+        return Point(0.0, x), Point(6000.0, y)
+
+    sill, head = side(0.0, 270.0), side(300.0, 570.0)
+    hole = Hole((sill[0], head[0]), (sill[1], head[1]), sill, head, None, squared=False)
+    found = largest_rectangle(hole, Inward())
+    assert (found.width, found.height) == pytest.approx((300 / 0.09, 150))
