@@ -114,6 +114,21 @@ def members_of(job: Job, marks: Collection[str] | None = None) -> frozenset[str]
     return frozenset(mark for spec in job.joined if marks is None or spec.mark in marks for mark in spec.windows)
 
 
+def notes_of(job: Job, mark: str) -> tuple[str, ...]:
+    """What the sheet of a window says of its neighbours; nothing of one that stands alone."""
+    for spec in job.joined:
+        if mark not in spec.windows:
+            continue
+        number = spec.windows.index(mark)
+        names = ("head", "sill") if spec.way == "stacked" else ("left jamb", "right jamb")
+        meets = [
+            f"{name} joined to {spec.windows[other]}"
+            for name, other in zip(names, (number - 1, number + 1), strict=True) if 0 <= other < len(spec.windows)
+        ]
+        return (f"Part of {spec.mark}: {', '.join(meets)}. Fixings there go into the coupler or post, not into a wall.",)
+    return ()
+
+
 def resolve_joined(job: Job, windows: Mapping[str, Window]) -> list[Joined]:
     """Every set of the job; `windows` holds at least its members by their marks. Raises SpecError with the problems of all."""
     made, problems = [], []

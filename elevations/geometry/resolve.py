@@ -12,6 +12,7 @@ from elevations.geometry.fit import site_of, sizes_of, with_sizes
 from elevations.geometry.fit_findings import site_findings
 from elevations.geometry.fit_fixing import fixing_findings, with_system_figures
 from elevations.geometry.frame import fix_frame, frame_members, frame_region, frame_sizes, shape_of
+from elevations.geometry.joined import notes_of
 from elevations.geometry.lights import divide
 from elevations.geometry.window import Window
 from elevations.later import Later
@@ -60,7 +61,7 @@ def resolve_window(job: Job, spec: WindowSpec, path: Path, find_system: FindSyst
         spec.mark, path, spec.location, system, any(light.swing != system.swing for light in build.lights if light.sashes),
         spec.finish, width, height, frame, Later(frame_members, system, shape, frame, path), tuple(build.bars), tuple(build.lights),
         Later(fix_frame, spec, shape, frame, tuple(build.bars), path), site_findings(spec.mark, site), spec.floor_to_opening,
-        site=site, shape=shape,
+        notes=notes_of(job, spec.mark), site=site, shape=shape,
     )
     if site is None and not system.frame_fixings.keep_clear:
         return window

@@ -43,11 +43,16 @@ def test_frames_clear_each_other_by_the_law_of_cosines(angle):
     assert clear_face_mm(70, angle) == pytest.approx(70 / math.tan(math.radians(angle / 2)))
 
 
+@pytest.mark.parametrize("name", ["flush-70", "lipped-70"])
+def test_the_casement_systems_join_frames_in_a_row_and_at_135(name):
+    joining = find_system(name).joining
+    assert joining.coupler is not None
+    assert joining.post_for(135) is not None
+
+
 @pytest.mark.parametrize("name", builtin_names())
 def test_the_demonstration_posts_keep_the_frames_apart(name):
     system = find_system(name)
-    assert system.joining.coupler is not None
-    assert system.joining.post_for(135) is not None
     for post in system.joining.bay_posts:
         assert post.face > clear_face_mm(system.depth, post.sharpest)
 

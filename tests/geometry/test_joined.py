@@ -233,3 +233,11 @@ def test_whether_it_carries_load_is_asked_until_it_is_settled(said, code):
     # The question is a trade guide's, read second-hand: confirmed as carrying nothing, or posts specified.
     (made,) = sets_of(framed((600, 900), (600, 900)), a_set("bay", 2, angles=[135], **said))
     assert [finding.code for finding in made.findings] == ([code] if code else [])
+
+
+def test_a_window_says_what_it_is_joined_to_and_where_its_fixings_go():
+    windows = bay_of([600, 1200, 600], [135, 135]).windows
+    assert windows[0].notes == ("Part of B1: right jamb joined to W2. Fixings there go into the coupler or post, not into a wall.",)
+    assert windows[1].notes[0].startswith("Part of B1: left jamb joined to W1, right jamb joined to W3.")
+    (stack,) = sets_of([*framed((900, 500), (900, 1350), (300, 300))], a_set("stacked", 2))
+    assert [window.notes[0].split(". ")[0] for window in stack.windows] == ["Part of B1: sill joined to W2", "Part of B1: head joined to W1"]
