@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from elevations.approval.facts import short
 from elevations.approval.record import natural
 from elevations.approval.state import State, approval_state, record_of
+from elevations.checks.on_sheets import for_customer
 from elevations.export.extras import require
 from elevations.export.html import Standing, write_pack
 from elevations.geometry.window import Window
@@ -40,7 +41,9 @@ def html_pack(pack: Pack) -> bytes:
     """One HTML page."""
     states = pack.states()
     standings = {mark: Standing(state.words, short(state.fingerprint), state.holds) for mark, state in states.items()}
-    return write_pack(pack.windows, pack.loaded.job.job, standings, together(states)).encode()
+    job = pack.loaded.job
+    checked = {window.mark: for_customer(window, job) for window in pack.windows}
+    return write_pack(pack.windows, job.job, standings, together(states), checked).encode()
 
 
 def pdf_pack(pack: Pack) -> bytes:

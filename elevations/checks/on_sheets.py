@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from elevations.checks.rules_file import load_rules
 from elevations.checks.run import Checked, case_of, checked
-from elevations.checks.said import customer_words, factory_words
+from elevations.checks.said import customer_heat, customer_words, factory_words
 from elevations.geometry.window import Window
 from elevations.spec.model import Job
 
@@ -21,6 +21,12 @@ def for_customer(window: Window, job: Job) -> list[str]:
     """Lines for the customer's pages; see `said.customer_words`."""
     found = _checked(window, job)
     return [] if found is None else customer_words(found)
+
+
+def heat_for_customer(window: Window, job: Job) -> str:
+    """A few words on warmth; see `said.customer_heat`."""
+    found = _checked(window, job)
+    return "" if found is None else customer_heat(found)
 
 
 def _checked(window: Window, job: Job) -> Checked | None:

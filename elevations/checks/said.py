@@ -133,21 +133,32 @@ def customer_words(window: Checked) -> list[str]:
     u_w = window.heat.u_w
     lines = []
     if isinstance(u_w, Calculation):
-        usual = "better than most" if u_w.value <= WARM_U else "usual for a new window" if u_w.value <= COLD_U else "more than most new windows lose"
-        lines.append(
-            f"Heat: in cold weather each square metre of this window lets through about {u_w.value:.1f} watts for every degree between inside and "
-            f"outside ({usual}; a U-value of {shown(u_w.value, u_w.unit)}, worked out, not measured). The lower, the warmer."
-        )
-    settled = {State.FAIL: "does not meet", State.WARN: "may not meet"}
-    for state, words in settled.items():
-        titles = list(dict.fromkeys(RULES[r.rule].title.lower() for r in window.results if r.state is state and r.rule in FOR_CUSTOMERS))
-        if titles:
-            lines.append(f"To be settled with you: as drawn, the window {words} the usual figures for {' and '.join(titles)}.")
-    return [*lines, "These are estimates to help you choose. Whether the window is allowed, your building authority or a licensed professional decides."]
+        usual = "loses less than most new windows" if u_w.value <= WARM_U else "usual for a new window" if u_w.value <= COLD_U else "loses more than most new windows"
+        lines.append(f"Warmth: U-value {shown(u_w.value, u_w.unit)}, {usual}.")
+    for state, words in {State.FAIL: "does not meet", State.WARN: "may not meet"}.items():
+        about = list(dict.fromkeys(FOR_CUSTOMERS[r.rule] for r in window.results if r.state is state and r.rule in FOR_CUSTOMERS))
+        if about:
+            lines.append(f"To be settled with you: as drawn, the window {words} the usual figures for {' and '.join(about)}.")
+    return lines
 
 
+def customer_heat(window: Checked) -> str:
+    """The same of heat in a few words, for a small place; empty where it can't be told."""
+    u_w = window.heat.u_w
+    return f"U-value {shown(u_w.value, u_w.unit)}, worked out: the lower, the warmer" if isinstance(u_w, Calculation) else ""
+
+
+ESTIMATES = (
+    "A U-value says about how many watts go out through each square metre for every degree that it is colder outside than inside: "
+    "the lower, the warmer. It is worked out here and not measured. It and what is to be settled are estimates to help you choose: "
+    "whether the window is allowed, your building authority or a licensed professional decides."
+)
 FOR_FACTORIES = ("wind", "glass-thickness", "glass-weight", "sash-limits", "glass-edges", "fixings", "safety-glass")
-FOR_CUSTOMERS = ("escape", "safety-glass", "guarding", "vents", "purge", "u-value")
+FOR_CUSTOMERS = {
+    "escape": "getting out in a fire", "safety-glass": "safety glass", "guarding": "keeping people from falling out",
+    "vents": "fresh air while it is shut", "purge": "airing the room quickly", "u-value": "warmth",
+}
+"""What customers are told of, in their words."""
 
 
 def explained(results: Sequence[Result]) -> Iterator[str]:

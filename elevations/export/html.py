@@ -14,6 +14,7 @@ from pathlib import Path
 from jinja2 import Environment, FileSystemLoader, StrictUndefined, Template
 from markupsafe import Markup
 
+from elevations.checks.said import ESTIMATES
 from elevations.drawing.entities import Sheet
 from elevations.export.marker import MARKER, printable
 from elevations.export.svg import write_svg
@@ -88,11 +89,20 @@ class PackWindow:
     swatches: tuple[Swatch, ...]
     glass: tuple[str, ...]
     standing: Standing
+    checked: tuple[str, ...]
+    """How warm it is and what is to be settled; empty where nothing is known of that."""
 
 
-def write_pack(windows: Sequence[Window], info: JobInfo, standings: Mapping[str, Standing], fingerprint: str) -> str:
-    """The whole page. `standings`: of each window by its mark; `fingerprint`: of all of them together, short."""
-    pages = [_window(window, number, standings[window.mark]) for number, window in enumerate(windows, start=1)]
+def write_pack(
+    windows: Sequence[Window], info: JobInfo, standings: Mapping[str, Standing], fingerprint: str,
+    checked: Mapping[str, Sequence[str]] | None = None,
+) -> str:
+    """The whole page. `standings`: of each window by its mark; `fingerprint`: of all of them together, short.
+
+    `checked`: by mark, what the checks have to say to the customer.
+    """
+    told = checked or {}
+    pages = [_window(window, number, standings[window.mark], told.get(window.mark, ())) for number, window in enumerate(windows, start=1)]
     together = {
         "wide": job_pictures(windows, WIDTH, OVERVIEW_HIGH), "narrow": job_pictures(windows, PHONE, 4 * OVERVIEW_HIGH, PHONE_TEXT),
     }
@@ -106,7 +116,8 @@ def write_pack(windows: Sequence[Window], info: JobInfo, standings: Mapping[str,
         overview=overview,
         windows=pages,
         choices=customer_choices.choices(windows),
-        cautions=[customer_words.CONFIRM, *customer_words.CAUTIONS],
+        checked=any(told.values()),
+        cautions=[customer_words.CONFIRM, *customer_words.CAUTIONS, *([ESTIMATES] if any(told.values()) else [])],
         demonstration=customer_words.DEMONSTRATION if any(window.system.demonstration for window in windows) else "",
         from_outside=customer_words.FROM_OUTSIDE,
         screen=customer_words.SCREEN,
@@ -126,7 +137,7 @@ def _picture(sheet: Sheet, prefix: str) -> Picture:
     return Picture(Markup(write_svg(sheet, id_prefix=prefix)), f"{sheet.width:.2f}")  # noqa: S704 (escaped by its writer)
 
 
-def _window(window: Window, number: int, standing: Standing) -> PackWindow:
+def _window(window: Window, number: int, standing: Standing, checked: Sequence[str]) -> PackWindow:
     sheets = {side: window_picture(window, side, WIDTH, PICTURE_HIGH) for side in ("outside", "inside")}
     several = len(window.lights) > 1
     parts = []
@@ -142,7 +153,7 @@ def _window(window: Window, number: int, standing: Standing) -> PackWindow:
         tuple((side, _picture(sheet, f"w{number}{side[0]}-")) for side, sheet in sheets.items()),
         tuple(parts), _swatches(window),
         tuple(f"{parts}: {said[0].lower()}{said[1:]}." if parts else f"{said}." for parts, said in customer_words.glasses(window)),
-        standing,
+        standing, tuple(checked),
     )
 
 

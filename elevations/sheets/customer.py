@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from elevations.checks.on_sheets import heat_for_customer
 from elevations.drawing.entities import Entity, Fill, Group, Label, Placed, Sheet, View
 from elevations.drawing.layers import FINE, THIN, Layer
 from elevations.drawing.lettering import fit, wrap
@@ -71,7 +72,7 @@ def customer_sheet(window: Window, job: Job, style: str = "paper", *, agreed: Se
     sign = Box(looks.right + 8 * k, foot.bottom, foot.right, foot.top)
     pictures, cells = _opening_cells(page, opens, window)
     placed += pictures
-    groups += [cells, _looks(page, looks, window), _sign(page, sign, window, agreed)]
+    groups += [cells, _looks(page, looks, window, heat_for_customer(window, job)), _sign(page, sign, window, agreed)]
     said = f"{words.name_of(window)}, window {window.mark}: {words.size_words(window)}. " + " ".join(
         f"{words.numbers(lights)}: {text}." for text, lights in words.grouped(window.lights)
     )
@@ -195,8 +196,8 @@ def _titled(page: Page, title: str, box: Box) -> list[Entity]:
     ]
 
 
-def _looks(page: Page, box: Box, window: Window) -> Group:
-    """Colours with swatches, glass, and overall size."""
+def _looks(page: Page, box: Box, window: Window, heat: str) -> Group:
+    """Colours with swatches, glass, overall size and, where there is room left, warmth."""
     k, text = page.k, page.text(2.5)
     items: list[Entity] = _titled(page, "Colour, glass and size", box)
     top = box.top - 9 * k
@@ -215,7 +216,12 @@ def _looks(page: Page, box: Box, window: Window) -> Group:
         items += texts(lines, box.left, top, text)
         top -= (len(lines) + 0.4) * text * LEADING
     sill = wrap(words.sill_words(window), box.width, text)
-    items += texts(["Overall size", words.size_words(window), *sill], box.left, top, text)
+    sizes = ["Overall size", words.size_words(window), *filter(None, sill)]
+    items += texts(sizes, box.left, top, text)
+    top -= (len(sizes) + 0.4) * text * LEADING
+    warmth = ["Warmth", *wrap(heat, box.width, text)] if heat else []
+    if top - len(warmth) * text * LEADING >= box.bottom:
+        items += texts(warmth, box.left, top, text)
     return Group("looks", tuple(items), "colour, glass and size")
 
 

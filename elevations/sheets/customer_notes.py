@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
+from elevations.checks.on_sheets import for_customer
+from elevations.checks.said import ESTIMATES
 from elevations.drawing.entities import Entity, Group, Sheet
 from elevations.drawing.lettering import fit
 from elevations.geometry.window import Window
@@ -24,7 +26,7 @@ def notes_sheets(windows: Sequence[Window], job: Job, design: Mapping[str, str])
     page = Page(*PAPERS[job.drawing.sheet])
     inner, top = page.inner, page.inner.top - 21 * page.k
     width = (inner.width - GUTTER * (COLUMNS - 1)) / COLUMNS
-    columns = _columns(list(_blocks(windows, design, width, page.text(2.5))), top - inner.bottom)
+    columns = _columns(list(_blocks(windows, job, design, width, page.text(2.5))), top - inner.bottom)
     sheets = []
     for first in range(0, len(columns), COLUMNS):
         items: list[Entity] = []
@@ -37,7 +39,7 @@ def notes_sheets(windows: Sequence[Window], job: Job, design: Mapping[str, str])
     return sheets
 
 
-def _blocks(windows: Sequence[Window], design: Mapping[str, str], width: float, text: float) -> Iterator[Block]:
+def _blocks(windows: Sequence[Window], job: Job, design: Mapping[str, str], width: float, text: float) -> Iterator[Block]:
     yield heading("The windows", width)
     for window in windows:
         several = len(window.lights) > 1
@@ -47,6 +49,7 @@ def _blocks(windows: Sequence[Window], design: Mapping[str, str], width: float, 
         ]
         lines += [f"{parts}: {said[0].lower()}{said[1:]}." if parts else f"{said}." for parts, said in words.glasses(window)]
         lines.append(f"Outside {words.finish_words(window.finish.outside)}, inside {words.finish_words(window.finish.inside)}.")
+        lines += for_customer(window, job)
         name = f"{words.name_of(window)} ({window.mark})" if window.location else words.name_of(window)
         yield _entry(f"{name}, design {design[window.mark]}", lines, width, text)
     yield heading("What each choice means", width)
@@ -54,7 +57,7 @@ def _blocks(windows: Sequence[Window], design: Mapping[str, str], width: float, 
         yield _entry(term, [meaning], width, text)
     yield heading("Please note", width)
     demonstration = any(window.system.demonstration for window in windows)
-    for said in (words.FROM_OUTSIDE, words.CONFIRM, *words.CAUTIONS, *((words.DEMONSTRATION,) if demonstration else ())):
+    for said in (words.FROM_OUTSIDE, words.CONFIRM, *words.CAUTIONS, ESTIMATES, *((words.DEMONSTRATION,) if demonstration else ())):
         yield paragraph(said, width, height=text)
 
 
