@@ -8,7 +8,7 @@ from typing import Any, Generic, TypeVar
 
 from elevations.drawing.entities import Entity, Group, Label
 from elevations.drawing.layers import FINE, THIN, Layer
-from elevations.drawing.lettering import fit, text_width, wrap
+from elevations.drawing.lettering import text_width, wrap
 from elevations.plane import Point
 from elevations.schedules.table import Column, Schedule, shown
 from elevations.sheets.page import BODY, Page
@@ -23,6 +23,8 @@ PAD, GUTTER = 1.0, 3.0
 """Above and below a row's text; between two columns, mm."""
 AFTER = 3.0
 """Before the totals, mm."""
+ROUNDING = 1e-6
+"""So that a text fits a column as wide as itself, mm."""
 LEAST_TEXT = 14.0
 """Down to this width, in text heights, a column of text may wrap before smaller text is tried."""
 
@@ -71,7 +73,7 @@ class _Grid:
 
     def head(self) -> Block:
         """The headings over a line."""
-        return self._cells([[fit(c.heading, w, self.height, bold=True)] for c, w in zip(self.columns, self.widths, strict=True)], head=True)
+        return self._cells([wrap(c.heading, w, self.height, bold=True) for c, w in zip(self.columns, self.widths, strict=True)], head=True)
 
     def row(self, cells: Sequence[str]) -> list[Block]:
         """One row over a fine line; several where its text would fill more than half a page, all but the first with what is left."""
@@ -108,7 +110,7 @@ def _grid(columns: list[Column], cells: Sequence[Sequence[str]]) -> _Grid:
     wanted = [_natural(i, column, cells) for i, column in enumerate(columns)]
     room = BODY.width - GUTTER * (len(columns) - 1)
     for height in HEIGHTS:
-        widths = [width * height for width in wanted]
+        widths = [width * height + ROUNDING for width in wanted]
         if sum(widths) > room:
             widths = _narrowed(columns, widths, room, LEAST_TEXT * height)
         if sum(widths) <= room + 1e-6:

@@ -64,7 +64,7 @@ PIECES = Schedule(
     title="Machining",
     columns=(
         Column("piece", "piece", text=True),
-        Column("profile", "profile", text=True),
+        Column("profile", text=True),
         Column("length_mm", "cut length mm"),
         Column("measured_from", "from", text=True),
         Column("joints", "bar joints", text=True),

@@ -78,6 +78,14 @@ def test_no_rows_is_said():
     assert "Nothing in this job." in texts(listing(ROWS, []))
 
 
+def test_no_heading_and_no_short_word_is_cut_or_broken():
+    """Columns as wide as their widest text take it whole, at every text height."""
+    for places in ((), tuple(f"W{i}-jamb" for i in range(30))):
+        said = texts(listing(ROWS, [Row("piece", "espagnolette", 104.372, places)]))
+        assert {"group", "name", "length mm", "for", "piece", "espagnolette", "104.4"} <= set(said)
+        assert not [text for text in said if "…" in text]
+
+
 @pytest.mark.parametrize("count", [40, 4000])
 def test_long_text_wraps_over_pages_and_nothing_is_cut(count):
     pages = listing(ROWS, [Row("a", "name", 1, tuple(f"W{i}-jamb" for i in range(count))), Row("a", "next", 2)])
