@@ -21,6 +21,8 @@ PLACES = {"left jamb": ("top", "middle", "bottom"), "right jamb": ("top", "middl
           "head": ("left", "middle", "right"), "sill": ("left", "middle", "right")}
 HELD = 1e-6
 """Float noise, mm."""
+NOT_INSIDE_OUT: tuple[Constraint, ...] = (((1.0, -1.0, 0.0, 0.0), 0.0), ((0.0, 0.0, 1.0, -1.0), 0.0))
+"""Left is at most right, and bottom at most top: without these the region of rectangles has no end."""
 SLOPE_MARGIN = 2.5
 """Two slopes, and a quarter more for what their own coming in costs again."""
 FORGIVEN_MM = 0.05
@@ -181,7 +183,7 @@ def largest_rectangle(hole: Hole, inward: Inward) -> Box | None:
     rows = constraints(hole, inward)
     found = [at for at in _held_on_every_side(rows) if at[1] > at[0] and at[3] > at[2]]
     if not found or _slender(rows, found):
-        found = [at for at in vertices(rows, 4) if at[1] > at[0] and at[3] > at[2]]
+        found = list(vertices([*rows, *NOT_INSIDE_OUT], 4))
     best = largest_product([(at[1] - at[0], at[3] - at[2]) for at in found])
     if best is None:
         return None

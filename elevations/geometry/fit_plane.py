@@ -58,8 +58,8 @@ def largest_product(
 
 
 def _upper_right(points: Sequence[tuple[float, float]]) -> list[int]:
-    """Numbers of the points on the hull from its rightmost corner up to its highest, among those with x, y > 0."""
-    order = sorted((i for i, (x, y) in enumerate(points) if x > 0 and y > 0), key=lambda i: (-points[i][0], -points[i][1]))
+    """Numbers of the points on the hull from its rightmost corner up to its highest, among those with x, y >= 0."""
+    order = sorted((i for i, (x, y) in enumerate(points) if x >= -WITHIN_MM and y >= -WITHIN_MM), key=lambda i: (-points[i][0], -points[i][1]))
     hull: list[int] = []
     for i in order:
         if hull and points[i][1] <= points[hull[-1]][1]:
