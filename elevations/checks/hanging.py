@@ -47,9 +47,9 @@ def carriers(window: Window, light: Light) -> list[HardwareItem]:
     return [item for items in items_by_kind(window, light).values() for item in items if item.mass_kg is not None]
 
 
-def carrier(window: Window, light: Light) -> HardwareItem | None:
-    """The item that carries the light's sash, as the hardware schedule chooses it; None where none does."""
-    seen = measured(window, light, light.sashes[0])
+def carrier(window: Window, light: Light, sash: Sash | None = None) -> HardwareItem | None:
+    """The item that carries a sash of the light, its first one without a name, as the hardware schedule chooses it; None where none does."""
+    seen = measured(window, light, sash or light.sashes[0])
     return next((item for item in carriers(window, light) if fits(item, seen)), None)
 
 

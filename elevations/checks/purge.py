@@ -37,26 +37,42 @@ def check(case: Case) -> Iterator[Result]:
 
 def openable(case: Case, narrow_worth: float) -> Calculation | CannotTell:
     """Height x width of what opens, m2; lights that open less far count for less, as they must be larger for the same."""
-    steps: list[Step] = []
-    needs: list[str] = []
-    total = 0.0
-    least, full = case.rules.limit("purge-least-angle"), case.rules.limit("purge-wide-angle")
-    for light in case.opening_lights:
-        opened = opens(case, light)
-        if isinstance(opened, CannotTell):
-            needs += opened.needs
-            continue
-        worth = 1.0 if full and opened.value >= full.value - SAME else narrow_worth if least and opened.value >= least.value - SAME else 0.0
-        box = to_station(case.window.system, light.region, "sight").outline
-        area = box.area / 1e6
-        steps += [
-            *opened.steps, Step(f"opening of light {light.number}", area, "m2", "between the inmost edges of what the sash hangs in"),
-            Step(f"counted for {worth:g} of it, as it opens {opened.value:g} degrees", worth * area, "m2", "mixed angles: common practice, no source"),
-        ]
-        total += worth * area
+    parts = [_turning(case, light, narrow_worth) if _turns(light) else _sliding(light) for light in case.opening_lights]
+    needs = tuple(need for part in parts if isinstance(part, CannotTell) for need in part.needs)
     if needs:
-        return CannotTell(tuple(needs))
+        return CannotTell(needs)
+    known = [part for part in parts if isinstance(part, Calculation)]
+    total = sum(part.value for part in known)
+    steps = [step for part in known for step in part.steps]
     return Calculation(total, "m2", (*steps, Step("openable area", total, "m2", "sum over the lights that open")))
+
+
+def _turns(light: Light) -> bool:
+    """Whether its sashes turn, about an edge or about their middle."""
+    return any(sash.hinge_edges or sash.leaf.half_in for sash in light.sashes)
+
+
+def _sliding(light: Light) -> Calculation | CannotTell:
+    """What is free of a light that does not turn: only its hardware's maker knows."""
+    free = light.spec.clear_opening
+    if free is None or (light.spec.restrictor and not light.spec.restrictor_releases):
+        return CannotTell((f"clear_opening of light {light.number} ({light.words}), as its hardware's maker declares it, and no restrictor that stays",))
+    area = free.width * free.height / 1e6
+    return Calculation(area, "m2", (Step(f"clear opening of light {light.number}, which does not turn", area, "m2", "job: clear_opening"),))
+
+
+def _turning(case: Case, light: Light, narrow_worth: float) -> Calculation | CannotTell:
+    """What a light counts for by how far it opens."""
+    opened = opens(case, light)
+    if isinstance(opened, CannotTell):
+        return opened
+    least, full = case.rules.limit("purge-least-angle"), case.rules.limit("purge-wide-angle")
+    worth = 1.0 if full and opened.value >= full.value - SAME else narrow_worth if least and opened.value >= least.value - SAME else 0.0
+    area = to_station(case.window.system, light.region, "sight").outline.area / 1e6
+    return Calculation(worth * area, "m2", (
+        *opened.steps, Step(f"opening of light {light.number}", area, "m2", "between the inmost edges of what the sash hangs in"),
+        Step(f"counted for {worth:g} of it, as it opens {opened.value:g} degrees", worth * area, "m2", "mixed angles: common practice, no source"),
+    ))
 
 
 def opens(case: Case, light: Light) -> Calculation | CannotTell:

@@ -9,7 +9,7 @@ from elevations.catalogue.hardware import HardwareItem
 from elevations.checks.hanging import carrier, carriers
 from elevations.checks.results import Limit, Result, State, shown
 from elevations.checks.rule import Case, Rule
-from elevations.geometry.window import Light
+from elevations.geometry.window import Light, Sash
 from elevations.schedules.hardware import limits_words
 from elevations.structure.dead_load import kg_per_m, light_kg
 
@@ -21,21 +21,21 @@ def check(case: Case) -> Iterator[Result]:
     if not case.opening_lights:
         yield case.about(KEY).not_applicable("no light opens")
     for light in case.opening_lights:
-        yield _of_light(case, light)
+        for sash in light.sashes:
+            if not (sash.dummy or sash.leaf.fixed):
+                yield _of_sash(case, light, sash)
 
 
-def _of_light(case: Case, light: Light) -> Result:
-    system, about = case.window.system, case.about(KEY, light.sashes[0].tag)
+def _of_sash(case: Case, light: Light, sash: Sash) -> Result:
+    system, about = case.window.system, case.about(KEY, sash.tag)
     items = carriers(case.window, light)
-    if len(light.sashes) > 1:
-        return about.cannot_tell("whether its hardware carries it", f"the hardware maker's limits for {light.opening}")
     if not items:
         return about.cannot_tell("whether its hardware carries it", f"hardware for {light.opening} with sizes and mass in {system.name}")
     if system.profiles["sash"].kg_per_m is None:
         return about.cannot_tell("its mass", f"kg_per_m of the sash in {system.name}")
-    box, mass = light.sashes[0].outer.outline.bounds, mass_of(case, light)
+    box, mass = sash.outer.outline.bounds, mass_of(case, light)
     size = f"{shown(box.width, 'mm').removesuffix(' mm')} × {shown(box.height, 'mm')}"
-    found = carrier(case.window, light)
+    found = carrier(case.window, light, sash)
     if found is not None:
         return about.result(
             State.PASS, f"{size}, {shown(mass.value, 'kg')}: {found.item}, {found.title}, carries {limits_words(found)}",
@@ -50,13 +50,14 @@ def _of_light(case: Case, light: Light) -> Result:
 
 
 def mass_of(case: Case, light: Light) -> Calculation:
-    """Sash profiles with their reinforcement, and glass, kg; beads, gaskets and hardware are left out."""
-    total, system = light_kg(case.window.system, light), case.window.system
+    """Sash profiles with their reinforcement, and glass, kg: of each sash, where a light has two alike."""
+    whole, system, count = light_kg(case.window.system, light), case.window.system, len(light.sashes)
     steps = [Step(f"glass {pane.tag}", pane.mass_kg, "kg", "2,500 kg/m3 (EN 572-1, from memory)") for pane in light.panes]
-    members = [member for sash in light.sashes for member in sash.members]
-    length = sum(member.length.value for member in members) / 1000
+    length = sum(member.length.value for sash in light.sashes for member in sash.members) / 1000
     steps += [Step("sash profiles", length, "m", "cut lengths"), Step("sash profile with reinforcement", kg_per_m(system, "sash"), "kg/m", f"{system.name}: members.sash")]
-    return Calculation(total, "kg", (*steps, Step("mass of the sash", total, "kg", "sum")), ("beads, gaskets and hardware are left out",))
+    total = whole / count
+    steps.append(Step("mass of the sash" if count == 1 else f"mass of each of {count} sashes, shared out evenly", total, "kg", "sum"))
+    return Calculation(total, "kg", tuple(steps), ("beads, gaskets and hardware are left out",))
 
 
 def _limit(case: Case, item: HardwareItem) -> Limit:

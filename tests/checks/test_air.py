@@ -113,3 +113,17 @@ def test_a_window_of_fixed_lights_airs_nothing():
 ])  # fmt: skip
 def test_purge_facts(room, state):
     assert only("purge", f"frame: {{width: 900, height: 900}}\nroom: {room}\nlights: [{{light: top-hung}}]").state is state
+
+
+@pytest.mark.parametrize(("light", "state"), [
+    ("horizontal-pivot, opens_to: 60", State.PASS), ("horizontal-pivot", State.CANNOT_TELL), ("vertical-pivot, opens_to: 10", State.WARN),
+])  # fmt: skip
+def test_a_pivot_light_counts_by_how_far_it_turns(light, state):
+    text = f"frame: {{width: 900, height: 1000}}\nroom: {{use: bedroom, floor_area: 9}}\nlights: [{{light: {light}}}]"
+    assert only("purge", text, system="pivot-68").state is state
+
+
+def test_a_pair_counts_as_one_opening():
+    text = "frame: {width: 1300, height: 1000}\nroom: {use: bedroom, floor_area: 9}\nlights: [{light: side-hung-pair, opens_to: 90}]"
+    result = only("purge", text)
+    assert result.value.value == pytest.approx((1.3 - 0.132) * 0.868)
