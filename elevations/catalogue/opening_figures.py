@@ -4,6 +4,7 @@
     pivot: {gap: 3, thickness: 44, cover: 9}    # horizontal and vertical pivot
     pair:                                       # two side-hung sashes with a floating stile between them
       {gap: 6, sight: 28, end_gap: 2, kg_per_m: 0.9, section: [{part: profile, points: [[-28, 55], …]}, …]}
+    sliding: {lap: 70, step: 52, section: [{part: gasket, points: …}]}     # sliding and vertical-sliding
 
 A block that is not there means that the system does not make such lights.
 """
@@ -67,6 +68,8 @@ class SlidingFigures:
     """How far one sash passes behind the other when they are shut, outer edge to outer edge."""
     step: float
     """From the plane of the outer sash, for which the sash's outline is drawn, to that of the inner one, inwards."""
+    section: tuple[Part, ...] = ()
+    """What seals the meeting of the sashes, u from the meeting line, v from the frame's outer face."""
 
     @property
     def between(self) -> Term:
@@ -82,11 +85,12 @@ class OpeningFigures:
     """Keys of `elevations.openings.OPENINGS`: the only ways it is made for; empty where it does not say."""
     pivot: PivotFigures | None = None
     pair: PairFigures | None = None
+    sliding: SlidingFigures | None = None
 
 
 def read_opening_figures(top: Block) -> OpeningFigures:
     """The blocks as far as the file gives them. Problems go to the report."""
-    return OpeningFigures(_openings(top), _pivot(top), _pair(top))
+    return OpeningFigures(_openings(top), _pivot(top), _pair(top), _sliding(top))
 
 
 def _openings(top: Block) -> tuple[str, ...]:
@@ -144,3 +148,24 @@ def _pair(top: Block) -> PairFigures | None:
         kg_per_m=block.number("kg_per_m", low=0, high=100, above=True, hint="kg for each metre"),
         section=read_parts(block, "section"),
     )
+
+
+def _sliding(top: Block) -> SlidingFigures | None:
+    block = _given(top, "sliding")
+    found = _required(block, {
+        "lap": "mm that one sash stands behind the other when both are shut",
+        "step": "mm from the plane of the outer sash to that of the inner one",
+    }, "section")
+    if block is None or found is None:
+        return None
+    members = top.data.get("members")
+    sash = members.get("sash") if isinstance(members, dict) else None
+    sight = sash.get("sight") if isinstance(sash, dict) else None
+    if isinstance(sight, int | float) and found["lap"] > sight:
+        block.say(
+            "lap", "lap-past-sight", f"the sashes lap by {found['lap']:g}, but their glass begins {sight:g} from their edge",
+            "a sash may cover the stile of the other, not its glass",
+        )  # fmt: skip
+    from elevations.catalogue.outlines import read_parts  # which needs `system`, which holds these figures
+
+    return SlidingFigures(**found, section=read_parts(block, "section"))

@@ -42,7 +42,7 @@ SIDES = ("outside", "inside")
 KEYS = (
     "system", "title", "demonstration", "material", "depth", "swing", "sash_face", "bar_length", "weld_allowance",
     "members", "glazing", "sections", "hardware", "reinforcement", "drainage", "pressure_holes",
-    "u_f", "modulus", "glazing_bar", "openings", "pivot", "pair", "frame_fixings", "joining",
+    "u_f", "modulus", "glazing_bar", "openings", "pivot", "pair", "sliding", "frame_fixings", "joining",
 )  # fmt: skip
 LARGEST_MM = 500.0
 """No station, depth or unit is larger: beyond it lies a slip of the decimal point."""

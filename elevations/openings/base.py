@@ -25,6 +25,10 @@ class Leaf:
     """Whether another sash has to be opened first; it then carries the floating stile between them, and no handle."""
     fixed: bool = False
     """Whether it never moves, beside one that does."""
+    plane: int | None = None
+    """Of sashes that slide past each other: 0 in the outer plane, 1 in the inner one; None where there is one plane."""
+    slides: str = ""
+    """Which way it slides from where it is shut: left, right, up or down, seen from outside."""
 
 
 STILL = Leaf()
@@ -56,7 +60,7 @@ class Opening(ABC):
     swings: ClassVar[tuple[str, ...]] = ("out", "in")
     """The ways it can swing; empty where it does not."""
     leads: ClassVar[tuple[str, ...]] = ()
-    """What the spec may say for 'leads', the first being the default; empty where the key means nothing."""
+    """What the spec may say for 'leads'; empty where the key means nothing."""
     needs: ClassVar[str] = ""
     """The block of figures that a profile system must give for it; empty where any system will do."""
     meeting_axis: ClassVar[int | None] = None
@@ -122,3 +126,28 @@ def triangle(box: Box, apex_edge: str) -> tuple[Point, Point, Point]:
     if apex_edge == "top":
         return Point(box.left, box.bottom), Point(x, box.top), Point(box.right, box.bottom)
     return Point(box.left, box.top), Point(x, box.bottom), Point(box.right, box.top)
+
+
+def all_square(straight: frozenset[str]) -> str | None:
+    """Why a sash can't slide in a light that is no rectangle."""
+    return None if len(straight) == len(OPPOSITE) else "slides in straight tracks, and this is no rectangle"
+
+
+ARROW_LENGTH, ARROW_AT, BARB = 0.34, 0.72, 0.07
+"""Length of an arrow and where it stands in the sash, from its bottom or left, as shares of the sash; its barbs, as a share of the shorter side."""
+
+
+def arrow(sash: Box, way: str) -> tuple[Point, ...]:
+    """An arrow over the sash, left, right, up or down: from its tail to its point and out along both barbs."""
+    along = 0 if way in UPRIGHT else 1
+    length = ARROW_LENGTH * (sash.width, sash.height)[along]
+    sign = 1.0 if way in ("right", "up") else -1.0
+    middle, barb = sash.centre, BARB * min(sash.width, sash.height)
+    across = (sash.left, sash.bottom)[1 - along] + ARROW_AT * (sash.width, sash.height)[1 - along]
+
+    def at(forward: float, aside: float) -> Point:
+        places = middle[along] + sign * forward, across + aside
+        return Point(*places) if along == 0 else Point(places[1], places[0])
+
+    tip = at(length / 2, 0.0)
+    return at(-length / 2, 0.0), tip, at(length / 2 - barb, barb / 2), tip, at(length / 2 - barb, -barb / 2)

@@ -105,7 +105,7 @@ def _shortened_findings(window: Window, width: float, room: float) -> Block:
 
 
 def _foot(window: Window, width: float, text: float, notes: Sequence[str], *, apex_at_hinge: bool) -> Block:
-    blocks = [_key(width, text, apex_at_hinge=apex_at_hinge), stack([
+    blocks = [_key(window, width, text, apex_at_hinge=apex_at_hinge), stack([
         heading("Notes", width),
         *(paragraph(note, width, height=text, lines=MOST_LINES) for note in (*notes, *window.notes[:MOST_NOTES])),
         paragraph(words.CONFIRM, width, height=text, bold=True),
@@ -123,7 +123,7 @@ def banner(text: str, width: float) -> Block:
     return Block((frame, Label(text, Point(width / 2, -high / 2), TEXT, align="centre", level="middle", bold=True)), width, high)
 
 
-def _key(width: float, text: float, *, apex_at_hinge: bool) -> Block:
+def _key(window: Window, width: float, text: float, *, apex_at_hinge: bool) -> Block:
     """What the signs of the elevation mean."""
     where = "at the hinges" if apex_at_hinge else "away from the hinges"
     side = 5.0 if text > SMALL else 4.2
@@ -134,6 +134,13 @@ def _key(width: float, text: float, *, apex_at_hinge: bool) -> Block:
         ([Symbol("fixing", Point(wide / 2, -side / 2), Layer.FIXING)], "fixing point"),
         ([Stroke((Corner(0, -side / 2), Corner(wide, -side / 2)), Layer.GLASS_CUT, line="dashed")], "edge of the glass, hidden (cut size)"),
     ]
+    leaves = [sash.leaf for sash in window.sashes]
+    if any(leaf.slides for leaf in leaves):
+        tip, barb = Corner(wide, -side / 2), side / 4
+        shaft = (Corner(0, -side / 2), tip, Corner(wide - barb, barb / 2 - side / 2), tip, Corner(wide - barb, -barb / 2 - side / 2))
+        rows.insert(2, ([Stroke(shaft, Layer.OPENING)], "slides this way"))
+    if any(leaf.half_in for leaf in leaves):
+        rows.insert(2, ([Stroke((Corner(0, -side / 2), Corner(wide, -side / 2)), Layer.CENTRE)], "axis that it turns about"))
     blocks = [heading("Key", width)]
     for picture, said in rows:
         label = Label(said, Point(wide + 3, -side / 2), text, level="middle")

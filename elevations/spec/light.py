@@ -12,7 +12,6 @@ from elevations.spec.fields import short
 from elevations.spec.glazing_bars import problems_of_glazing_bars
 from elevations.spelling import nearest
 
-NOT_DRAWN_YET = ("sliding", "vertical-sliding")
 OTHER_WORDS = {
     "casement": "side-hung",
     "hopper": "bottom-hung",
@@ -59,8 +58,6 @@ def _unknown_kind(kind: str, path: Path) -> Problem:
     where = (*path, "light")
     known = ", ".join(OPENINGS)
     word = kind.strip().casefold().replace("_", "-").replace(" ", "-")
-    if nearest(kind, NOT_DRAWN_YET) == word:
-        return Problem("not-drawn-yet", f"'{word}' is understood but not drawn yet", f"drawn are {known}", where)
     if word == "fanlight":
         return Problem("unknown-light", "'fanlight' is not a way to open", FANLIGHT, where)
     near = OTHER_WORDS.get(word) or nearest(kind, OPENINGS)

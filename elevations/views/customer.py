@@ -17,8 +17,8 @@ from elevations.plane import Box, Corner, OffsetError, Outline, Point, offset, r
 from elevations.spec.site import Sill
 from elevations.views import customer_tones as tones
 from elevations.views.customer_glass import glass
+from elevations.views.sash_seen import back_to_front, sash_edge
 from elevations.views.sill import NOSE_MM
-from elevations.views.sash_seen import sash_edge
 from elevations.views.visible import bar_face, beads_outside, inset, light_edge, sash_bead_edge
 
 LINE_MM, GAP_MM = 0.16, 0.3
@@ -159,7 +159,7 @@ def _light(look: _Look, light: Light) -> Iterator[Entity]:
     edge = light_edge(window, light)
     yield Fill(edge, Layer.FRAME, tone)
     if light.sashes:
-        for sash in light.sashes:
+        for sash in back_to_front(window, light):
             yield from _sash(look, sash, sash_edge(window, light, sash))
     else:
         yield from ring(edge, look.line, tones.edge(tone), Layer.BEAD)
@@ -180,9 +180,8 @@ def _light(look: _Look, light: Light) -> Iterator[Entity]:
 def _sash(look: _Look, sash: Sash, edge: Outline) -> Iterator[Fill]:
     """A sash's faces up to its glass, its beads, and the gap round it."""
     tone = look.tone
-    outer = edge if look.window.reversed else sash.outer.outline
-    yield from faces(outer, sash.sight.outline, tone, Layer.SASH, inside=look.inside)
-    yield from ring(outer, GAP_MM * look.scale, tones.gap(tone), Layer.SASH)
+    yield from faces(edge, sash.sight.outline, tone, Layer.SASH, inside=look.inside)
+    yield from ring(edge, GAP_MM * look.scale, tones.gap(tone), Layer.SASH)
     if beads_outside(look.window, sash=True):
         yield from ring(sash_bead_edge(look.window.system, sash.outer), look.line, tones.edge(tone), Layer.BEAD)
 
@@ -191,7 +190,7 @@ def _hardware(look: _Look, light: Light, sash: Sash, edge: Outline) -> Iterator[
     """The handle, seen from inside only; the hinges, seen from the side that the light opens to."""
     if not sash.hinge_edges:
         return
-    box = (edge if look.window.reversed else sash.outer.outline).bounds
+    box = edge.bounds
     glazed = sash.sight.outline.bounds
     first = sash.hinge_edges[0]
     if look.inside and not sash.leaf.follows:

@@ -17,7 +17,7 @@ from elevations.views.cuts import Cuts
 from elevations.views.light_note import light_note
 from elevations.views.sash_seen import sash_lines
 from elevations.views.shaped import head_notes, on_shape
-from elevations.views.visible import bar_face, light_edge
+from elevations.views.visible import bar_face, in_tracks, light_edge
 
 GLASS_TONE, BAR_TONE = "#edf3f6", "#ffffff"
 TITLE_HEIGHT, NOTE_HEIGHT = 3.5, 2.5
@@ -105,7 +105,7 @@ def _light(window: Window, light: Light, scale: float, *, apex_at_hinge: bool) -
         lines = () if sash.dummy else OPENINGS[light.opening].symbol(sash.leaf, outline.bounds, light.swing, apex_at_hinge)
         symbol += on_shape([line.points for line in lines], outline)
         kinds += [line.kind for line in lines]
-    if window.reversed and light.sashes:
+    if (window.reversed and light.sashes) or in_tracks(light):
         items.append(closed(edge, Layer.FRAME, weight=THIN))
         items += [closed(sash.stile.face, Layer.SASH, weight=THIN) for sash in light.sashes if sash.stile]
     elif not light.sashes and not _same(edge, light.panes[0].sight.outline):

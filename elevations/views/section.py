@@ -13,7 +13,8 @@ from elevations.drawing.layers import CUT, FINE, THIN, Layer
 from elevations.drawing.lettering import text_width, wrap
 from elevations.geometry.window import Window
 from elevations.plane import Box, Point
-from elevations.views.section_parts import Piece, Run, Thing, glass_outer_v, run_along, things
+from elevations.views.cut_run import Run, glass_outer_v, run_along
+from elevations.views.section_parts import Piece, Thing, things
 
 NAMES = {0: "A-A", 1: "B-B"}
 TITLE_HEIGHT, NOTE_HEIGHT = 3.5, 2.5

@@ -22,13 +22,18 @@ def edge_station(window: Window, light: Light, profile: str) -> float:
     out, the frame covers the edge of the sash and shows up to its own sight line.
     """
     figures = window.system.profiles[profile]
-    if window.reversed:
+    if window.reversed or in_tracks(light):
         return figures.sight
     if light.sashes:
         return figures.sash if figures.sash is not None else figures.rebate
     if beads_outside(window, sash=False):
         return figures.rebate if figures.bead is None else figures.bead
     return figures.sight
+
+
+def in_tracks(light: Light) -> bool:
+    """Whether its sashes slide in tracks, whose walls cover their edges on both sides."""
+    return any(sash.leaf.plane is not None for sash in light.sashes)
 
 
 def light_edge(window: Window, light: Light) -> Outline:

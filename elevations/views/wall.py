@@ -15,8 +15,8 @@ from elevations.geometry.fit import Site
 from elevations.geometry.fit_fixing import BEHIND_CHECK_MM, GUESSED_PACKER_MM, Hold
 from elevations.plane import Box, Corner, Outline
 from elevations.spec.site import Wall
+from elevations.views.cut_run import Run
 from elevations.views.hatch import MATERIALS, hatched
-from elevations.views.section_parts import Run
 from elevations.views.sill import sill_profile
 
 WALL_DRAWN_MM = 130.0

@@ -14,10 +14,10 @@ from elevations.geometry.fit_fixing import holds
 from elevations.geometry.sill import drip_clear
 from elevations.geometry.window import Window
 from elevations.plane import Box, Point
+from elevations.views.cut_run import Run, run_along
 from elevations.views.cuts import choose_cuts
 from elevations.views.hatch import hatched
 from elevations.views.section import BREAK_GAP, NAMES, section
-from elevations.views.section_parts import Run, run_along
 from elevations.views.wall import End, drawn
 
 KEPT_GLASS = 14.0
@@ -125,6 +125,8 @@ def _said(window: Window, ends: list[End]) -> Iterator[str]:
         if clear is not None:
             yield f"Drip {clear:g} clear of the wall's face" if clear >= 0 else f"Drip {-clear:g} behind the wall's face"
     for end in ends:
+        if end.hold is not None and end.hold.how == "screw" and end.hold.embedment is not None:
+            yield f"{end.side[:1].upper()}{end.side[1:]}: screw {end.hold.embedment:g} deep in the {end.hold.into}"
         if end.hold is not None and end.hold.how == "bracket":
             yield f"{end.side[:1].upper()}{end.side[1:]}: brackets" + ("" if end.side == "sill" else ", fixed where the lintel does not bar it")
 

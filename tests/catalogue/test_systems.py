@@ -48,7 +48,7 @@ def only_problem(folder, text):
 
 
 def test_built_in_systems_are_demonstrations_and_say_so():
-    assert builtin_names() == ("flush-70", "lipped-70", "pivot-68")
+    assert builtin_names() == ("flush-70", "lipped-70", "pivot-68", "slider-112")
     for name in builtin_names():
         system = find_system(name)
         assert system.name == name

@@ -14,7 +14,7 @@ LIGHT = "frame: {{width: 700, height: 1000}}\nlights: [{{{}}}]"
 JARGON = re.compile(r"\b(sash|light|mullion|transom|hung|fanlight|pane|unit|rebate|casement|low-e|spacer|kg|cill)\b", re.IGNORECASE)
 
 
-SYSTEMS = {"": "flush-70", "pair": "flush-70", "pivot": "pivot-68"}
+SYSTEMS = {"": "flush-70", "pair": "flush-70", "pivot": "pivot-68", "sliding": "slider-112"}
 """A built-in system that has the figures which a way of opening needs."""
 
 

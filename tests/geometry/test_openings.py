@@ -217,3 +217,67 @@ def test_the_sections_of_both_sashes_tile_the_light_with_the_frame():
     covered = sum(area for _, area in frame_areas_m2(made))
     glass = sum(pane.sight.outline.area for pane in made.panes) / 1e6
     assert covered + glass == pytest.approx(1.2 * 1.3)
+
+
+def test_two_sliding_sashes_lap_in_the_middle():
+    """slider-112: frame to sash 24, lap 70; sash to rebate 50 and to sight 70, clearance 5."""
+    made = light("light: sliding", "slider-112", 1600, 1200)
+    wide = (1600 - 2 * 24 + 70) / 2
+    assert wide == 811
+    assert [sizes(sash.outer) for sash in made.sashes] == [(811, 1200 - 2 * 24)] * 2
+    assert [sizes(pane.cut) for pane in made.panes] == [(811 - 2 * 50 - 2 * 5, 1152 - 2 * 50 - 2 * 5)] * 2 == [(701, 1042)] * 2
+    left, right = (sash.outer.outline.bounds for sash in made.sashes)
+    assert left.right - right.left == 70
+    assert made.panes[0].sight.outline.bounds.right == right.left   # stile behind stile
+    assert made.panes[1].sight.outline.bounds.left == left.right
+
+
+def test_of_two_sashes_one_above_the_other_the_upper_one_is_first_and_outside():
+    made = light("light: vertical-sliding", "slider-112", 900, 1600)
+    upper, lower = made.sashes
+    assert (upper.leaf.plane, lower.leaf.plane) == (0, 1)
+    assert upper.outer.outline.bounds.bottom > lower.outer.outline.bounds.bottom
+    assert sizes(upper.outer) == sizes(lower.outer) == (900 - 2 * 24, (1600 - 2 * 24 + 70) / 2) == (852, 811)
+    assert upper.outer.outline.bounds.top == 1600 - 24
+    assert [sizes(pane.cut) for pane in made.panes] == [(852 - 2 * 50 - 2 * 5, 811 - 2 * 50 - 2 * 5)] * 2
+
+
+@pytest.mark.parametrize(("text", "moves"), [
+    ("light: sliding", [("right", False, 0), ("left", False, 1)]),
+    ("light: sliding, leads: right", [("", True, 0), ("left", False, 1)]),
+    ("light: sliding, leads: left", [("right", False, 1), ("", True, 0)]),
+    ("light: vertical-sliding", [("down", False, 0), ("up", False, 1)]),
+    ("light: vertical-sliding, leads: bottom", [("", True, 0), ("up", False, 1)]),
+    ("light: vertical-sliding, leads: top", [("down", False, 0), ("", True, 1)]),
+])
+def test_which_sash_slides_which_way_and_in_which_plane(text, moves):
+    made = light(text, "slider-112", 1500, 1500)
+    assert [(sash.leaf.slides, sash.dummy, sash.leaf.plane) for sash in made.sashes] == moves
+
+
+def test_the_cut_height_of_the_lower_sash_is_explained_step_by_step():
+    made = light("light: vertical-sliding", "slider-112", 900, 1600)
+    labels = [term.label for term in made.panes[1].height.terms]
+    assert "half of what the two sashes close" in labels
+    assert "half of the lap of the sashes" in labels
+    assert sum(term.amount for term in made.panes[1].height.terms) == 701
+
+
+def test_a_slider_hangs_no_sashes_and_says_who_does():
+    found = problem("light: side-hung, hinge: left", "slider-112")
+    assert found.code == "opening-not-offered"
+    assert "slider-112 makes no side-hung lights" in found.message
+    assert "flush-70, lipped-70, pivot-68" in found.hint
+
+
+def test_a_lap_that_would_cover_glass_is_refused(tmp_path):
+    own = tmp_path / "own.yaml"
+    own.write_text(f"{OWN}sliding: {{lap: 80, step: 30}}\n")
+    with pytest.raises(SpecError) as caught:
+        find_system(str(own))
+    assert [p.code for p in caught.value.problems] == ["lap-past-sight"]
+
+
+def test_only_sashes_that_slide_get_hardware():
+    window = window_of("frame: {width: 1500, height: 1200}\nlights: [{light: sliding, leads: right}]", "slider-112")
+    assert {row.sashes for row in hardware_rows(window)} == {("W1-S2",)}

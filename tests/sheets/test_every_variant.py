@@ -32,9 +32,11 @@ ROWS = {
     "tilt-and-turn": {"half round", "circular"},
     "side-hung-pair": {"half round", "circular"},
     "horizontal-pivot": {"half round", "pointed", "circular"},
+    "sliding": {"raked", "segmental", "semicircular", "half round", "pointed", "gable", "circular"},
+    "vertical-sliding": {"raked", "segmental", "semicircular", "half round", "pointed", "gable", "circular"},
     "vertical-pivot": {"raked", "segmental", "semicircular", "half round", "pointed", "gable", "circular"},
 }
-SYSTEMS = {"": "flush-70", "pair": "flush-70", "pivot": "pivot-68"}
+SYSTEMS = {"": "flush-70", "pair": "flush-70", "pivot": "pivot-68", "sliding": "slider-112"}
 """A built-in system that has the figures which a way of opening needs."""
 
 

@@ -7,6 +7,7 @@ from elevations.catalogue.load import find_system
 from elevations.catalogue.system import PartKind
 from elevations.drawing.entities import Dimension, Label, Stroke
 from elevations.drawing.layers import Layer
+from elevations.sheets.column import column
 from elevations.sheets.words import lights_rows
 from elevations.views.elevation import elevation
 from elevations.views.section import section
@@ -137,3 +138,81 @@ def test_a_section_through_a_pair_measures_what_stands_between_the_panes():
     view = section(window("light: side-hung-pair", "flush-70", 1200, 1300), 1, 600.0, 10)
     measured = {round(item.end.x - item.start.x, 3) for group in view.groups for item in group.items if isinstance(item, Dimension) and not item.upright}
     assert measured == {43 + 76, 76 + 6 + 76}
+
+
+def depths(view, tag, axis):
+    """From where to where in depth (v) the profile of a sash member lies."""
+    group = next(group for group in view.groups if group.title.split(",")[0] == tag)
+    shape = profile_of(group).bounds
+    return (shape[0], shape[2]) if axis == 0 else (shape[1], shape[3])
+
+
+def test_sliding_sashes_lie_in_two_planes():
+    """slider-112: a sash from 8 to 52 in depth, the inner one 52 further in."""
+    view = section(window("light: sliding", "slider-112", 1600, 1200), 1, 600.0, 5)
+    assert depths(view, "S1 right stile", 1) == (8, 52)
+    assert depths(view, "S2 left stile", 1) == (8 + 52, 52 + 52)
+    view = section(window("light: sliding, leads: left", "slider-112", 1600, 1200), 1, 600.0, 5)
+    assert depths(view, "S1 right stile", 1) == (60, 104)
+    assert depths(view, "S2 left stile", 1) == (8, 52)
+
+
+def test_meeting_rails_of_a_sash_window_lie_behind_each_other_the_upper_outside():
+    view = section(window("light: vertical-sliding", "slider-112", 900, 1600), 0, 300.0, 5)
+    assert depths(view, "S1 bottom rail", 0) == (8, 52)
+    assert depths(view, "S2 top rail", 0) == (60, 104)
+    rails = [profile_of(next(g for g in view.groups if g.title.split(",")[0] == tag)).bounds for tag in ("S1 bottom rail", "S2 top rail")]
+    assert rails[0][1] == rails[1][1] == 800 - 35
+    assert rails[0][3] == rails[1][3] == 800 + 35
+
+
+def test_the_glass_of_each_sash_lies_in_its_plane():
+    """Outer faces at 16 and at 16 + 52; 4/20/4."""
+    view = section(window("light: sliding", "slider-112", 1600, 1200), 1, 600.0, 5)
+    found = {}
+    for group in view.groups:
+        if group.title.startswith(("G1", "G2")):
+            found[group.title[:2]] = min(c.y for item in group.items if isinstance(item, Stroke) for c in item.corners)
+    assert found == {"G1": 16, "G2": 68}
+
+
+def test_the_section_of_one_sash_shows_it_in_its_own_track():
+    made = window("light: sliding", "slider-112", 1600, 1200)
+    assert depths(section(made, 0, 400.0, 5), "S1 top rail", 0) == (8, 52)
+    assert depths(section(made, 0, 1200.0, 5), "S2 top rail", 0) == (60, 104)
+
+
+def test_arrows_point_the_way_that_a_sash_slides():
+    view = elevation(window("light: sliding", "slider-112", 1600, 1200), 10)
+    ways = [line.corners[1].x - line.corners[0].x for line in strokes(view, Layer.OPENING)]
+    assert ways[0] > 0 > ways[1]
+    assert len(strokes(elevation(window("light: sliding, leads: right", "slider-112"), 10), Layer.OPENING)) == 1
+    upright = elevation(window("light: vertical-sliding, leads: bottom", "slider-112"), 10)
+    (line,) = strokes(upright, Layer.OPENING)
+    assert line.corners[1].y > line.corners[0].y
+    assert line.corners[1].x == line.corners[0].x
+
+
+def test_only_the_outer_sash_shows_its_meeting_edge():
+    """slider-112: walls of the track to 40; the left sash ends at (1600 - 48 + 70) / 2 + 24 = 835."""
+    view = elevation(window("light: sliding", "slider-112", 1600, 1200), 10)
+    whole = [line for line in strokes(view, Layer.SASH) if line.line is None and len(line.corners) == 2 and line.weight == 0.35]
+    assert [box_of(line) for line in whole] == [(835, 40, 835, 1160)]
+    hidden = [box_of(line) for line in strokes(view, Layer.SASH) if line.line == "dashed"]
+    assert hidden == [(24, 24, 835, 1176), (765, 24, 1576, 1176)]
+
+
+def test_the_mitres_of_a_sliding_sash_are_seen_at_45_degrees():
+    view = elevation(window("light: vertical-sliding", "slider-112"), 10)
+    lines = [line.corners for line in strokes(view, Layer.SASH) if len(line.corners) == 2 and line.weight == 0.18]
+    assert len(lines) == 6   # two of the lower sash lie behind the upper one
+    assert all(abs(abs(a.x - b.x) - abs(a.y - b.y)) < 1e-9 for a, b in lines)
+
+
+def test_the_key_names_what_the_sheet_shows():
+    for text, system, word in (("light: sliding", "slider-112", "slides this way"), ("light: horizontal-pivot", "pivot-68", "axis that it turns about")):
+        made = window(text, system)
+        said = [item.text for item in column(made, 100.0, 240.0, apex_at_hinge=True).lower.items if isinstance(item, Label)]
+        assert word in said
+    plain = column(window("light: top-hung", "flush-70"), 100.0, 240.0, apex_at_hinge=True).lower.items
+    assert not [item for item in plain if isinstance(item, Label) and item.text in ("slides this way", "axis that it turns about")]

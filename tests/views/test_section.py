@@ -11,9 +11,10 @@ from elevations.drawing.entities import Dimension, Label
 from elevations.drawing.explode import measured
 from elevations.drawing.layers import Layer
 from elevations.plane import flatten
+from elevations.views.cut_run import run_along
 from elevations.views.cuts import choose_cuts
 from elevations.views.section import section
-from elevations.views.section_parts import run_along, things
+from elevations.views.section_parts import things
 from tests.jobs import window_of
 from tests.sheets.lettered import items_on
 

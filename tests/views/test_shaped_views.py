@@ -6,12 +6,13 @@ from shapely.geometry import LineString, Polygon
 from elevations.drawing.entities import Dimension, Label, Leader, Symbol
 from elevations.drawing.explode import measured
 from elevations.drawing.layers import Layer
+from elevations.geometry.along import is_kink
 from elevations.plane import flatten
 from elevations.views.chains_round import chains_round
+from elevations.views.cut_run import run_along
 from elevations.views.cuts import choose_cuts
 from elevations.views.elevation import elevation
 from elevations.views.section import section
-from elevations.views.section_parts import run_along
 from elevations.views.shaped import largest_box, on_shape
 from elevations.views.visible import bar_face, light_edge
 from tests.jobs import window_of
@@ -152,7 +153,14 @@ def test_cuts_run_through_glass_and_no_corner(frame):
     sight = window.panes[0].sight.outline
     for axis, at in ((0, cuts.upright_x), (1, cuts.level_y)):
         assert sight.bounds[axis] < at < sight.bounds[axis + 2]
-        assert all(abs(corner[axis] - at) >= 5 for corner in sight.corners)
+        assert all(abs(corner[axis] - at) >= 5 for i, corner in enumerate(sight.corners) if is_kink(sight, i))
+
+
+def test_a_round_window_is_cut_through_its_middle_both_ways_where_its_ring_shows_its_own_section():
+    window = window_of(ROUND + FIXED)
+    cuts = choose_cuts(window)
+    assert (cuts.upright_x, cuts.level_y) == pytest.approx((450, 450))
+    assert "cut square" not in texts(section(window, 1, cuts.level_y, 5.0))
 
 
 @pytest.mark.parametrize("frame", ALL)

@@ -12,8 +12,8 @@ from elevations.drawing.layers import Layer
 from elevations.geometry.fit_fixing import holds
 from elevations.geometry.sill import cut_length, drip_clear, weeps
 from elevations.plane import Box
+from elevations.views.cut_run import run_along
 from elevations.views.hatch import MATERIALS, lines_in
-from elevations.views.section_parts import run_along
 from elevations.views.sill import sill_profile
 from elevations.views.wall import End, drawn, joint, layers, masonry
 from elevations.views.wall_section import material_key, wall_section
@@ -100,6 +100,9 @@ def test_the_drip_stands_clear_by_projection_less_reveal_and_groove():
     assert drip_clear(site) == 60 - 60 - 6
     assert any(f.code == "drip-close" and "at least 91" in f.hint for f in WINDOWS["W3"].findings)   # 60 + 25 + 6
     assert not any(f.code == "drip-close" for f in WINDOWS["W1"].findings)
+    text = "frame: {width: 1000, height: 900}\nwall: {material: brick, thickness: 215, frame_at: 90}\nlights: [{light: fixed}]\nsill: "
+    found = {least: [f.code for f in window_of(text + f"{{projection: 115, drip_clear: {least}}}").findings] for least in (15, 25)}
+    assert [least for least, codes in found.items() if "drip-close" in codes] == [25]   # 115 - 90 - 6 = 19
 
 
 def test_a_sill_is_cut_for_frame_add_ons_and_horns():
