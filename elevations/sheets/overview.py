@@ -72,14 +72,16 @@ def _said(rows: Sequence[Row]) -> str:
 
 
 def _pages(windows: Sequence[Window], area: Box, k: float) -> tuple[float, list[list[Row]]]:
-    """The largest standard scale at which all fit one page, and the rows of each page."""
+    """The largest standard scale at which all fit one page, and the rows of each page; at the smallest as many pages as it takes."""
+    width, height = area.width - 2 * MARGIN * k, area.height - 2 * MARGIN * k
     pages: list[list[Row]] = []
     scale = SCALES[-1]
     for scale in SCALES:
-        rows = _rows(windows, area.width - 2 * MARGIN * k, scale, k)
-        pages = _stacked(rows, area.height - 2 * MARGIN * k, scale, k)
-        widest = max(window.width.value for window in windows) / scale
-        if len(pages) == 1 and widest <= area.width - 2 * MARGIN * k:
+        rows = _rows(windows, width, scale, k)
+        pages = _stacked(rows, height, scale, k)
+        widest = max(_room(window, scale, k) for window in windows)
+        tallest = max(_row_height(row, scale, k) for row in rows)
+        if len(pages) == 1 and widest <= width and tallest <= height:
             break
     return scale, pages
 
