@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from elevations.commands.options import job_argument, window_option
+from elevations.commands.options import format_keys, job_argument, window_option
 
 if TYPE_CHECKING:
     from elevations.sheets.labels import Grid
@@ -37,7 +37,7 @@ def command(
     from elevations import pipeline
     from elevations.export.extras import require
 
-    wanted = _kinds(kinds)
+    wanted = format_keys(kinds, ("frame", "sash", "unit"), "--kind", "kind")
     for package in ("reportlab", "segno"):
         require(package, "labels", "writing labels")
     from elevations.export.pdf import write_pdf
@@ -59,15 +59,6 @@ def command(
     if finest < FINE_MODULE_MM:
         click.echo(f"note: the finest code has modules of {finest:.2f} mm and may not print sharply; use larger labels or a shorter reference", err=True)
     click.echo(f"{len(labelled)} labels of {laid.label[0]:.1f} x {laid.label[1]:.1f} mm", err=True)
-
-
-def _kinds(text: str) -> tuple[str, ...]:
-    known = ("frame", "sash", "unit")
-    given = [key.strip().lower() for key in text.split(",") if key.strip()]
-    unknown = [key for key in given if key not in known]
-    if unknown or not given:
-        raise click.BadParameter(f"there is no kind '{', '.join(unknown)}'; there are {', '.join(known)}", param_hint="--kind")
-    return tuple(key for key in known if key in given)
 
 
 def _grid(grid: str, paper: str, margin: str, gap: float) -> Grid:

@@ -11,10 +11,10 @@ json_option = click.option("--json", "as_json", is_flag=True, help="Answer as JS
 window_option = click.option("--window", "marks", metavar="MARK", multiple=True, help="Only this window; may be repeated.")
 
 
-def format_keys(text: str, known: Collection[str]) -> tuple[str, ...]:
-    """The formats that an option's text names, in the order of those known. Raises click.BadParameter naming the unknown."""
+def format_keys(text: str, known: Collection[str], option: str = "--format", what: str = "format") -> tuple[str, ...]:
+    """The words that an option's text lists, in the order of those known. Raises click.BadParameter naming the unknown."""
     keys = [key.strip().lower() for key in text.split(",") if key.strip()]
     unknown = [key for key in keys if key not in known]
     if unknown or not keys:
-        raise click.BadParameter(f"there is no format '{', '.join(unknown)}'; there are {', '.join(known)}", param_hint="--format")
+        raise click.BadParameter(f"there is no {what} '{', '.join(unknown)}'; there are {', '.join(known)}", param_hint=option)
     return tuple(key for key in known if key in keys)

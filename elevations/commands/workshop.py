@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -19,10 +20,11 @@ KINDS = ("pdf", "xlsx", "csv")
 @job_argument
 @window_option
 @click.option("--format", "kinds", metavar="pdf,xlsx,csv", default="pdf,xlsx,csv", show_default=True, help="Which files to write.")
+@click.option("--pages", metavar="drawings,glass,lists", default="drawings,glass,lists", show_default=True, help="Which pages the PDF has.")
 @click.option("--out", "folder", metavar="DIR", default="workshop", show_default=True, help="Folder to write to; made if need be.")
 @click.option("--force", is_flag=True, help="Replace files that this program did not write.")
 @click.option("--time-limit", type=click.FloatRange(0, 600), metavar="SECONDS", default=5.0, show_default=True, help="For planning the bars.")
-def command(*, job: str, marks: tuple[str, ...], kinds: str, folder: str, force: bool, time_limit: float) -> None:
+def command(*, job: str, marks: tuple[str, ...], kinds: str, pages: str, folder: str, force: bool, time_limit: float) -> None:
     """Write the workshop's pack of JOB: drawings, glass order, cutting list, bars, machining, hardware and sundries.
 
     One PDF for the whole job with each window's factory sheet and glass drawing and every list; one workbook with a sheet
@@ -30,15 +32,15 @@ def command(*, job: str, marks: tuple[str, ...], kinds: str, folder: str, force:
     """
     from elevations import pipeline
     from elevations.schedules.hardware import hardware_findings
-    from elevations.sheets.workshop import packed, unused_off_cuts
+    from elevations.sheets.workshop import PARTS, packed, unused_off_cuts
     from elevations.spec.marks import file_name
 
-    wanted = format_keys(kinds, KINDS)
+    wanted, parts = format_keys(kinds, KINDS), format_keys(pages, PARTS, option="--pages", what="part")
     loaded = pipeline.read(job)
     windows = list(pipeline.windows(loaded, marks))
     pack = packed(loaded.job, windows, time_limit, pipeline.sets(loaded, (), windows))
     stem = file_name(loaded.job.job.reference or (Path(job).stem if job != "-" else "job"))
-    files = [(Path(folder) / f"{stem}-{name}", data) for kind in wanted for name, data in _files(pack, kind)]
+    files = [(Path(folder) / f"{stem}-{name}", data) for kind in wanted for name, data in _files(pack, kind, parts)]
     for path in pipeline.write_files(files, force=force):
         click.echo(path)
     cut = next(part.rows for part in pack.lists if part.schedule.key == "cutting")
@@ -50,7 +52,7 @@ def command(*, job: str, marks: tuple[str, ...], kinds: str, folder: str, force:
         click.echo(f"{count} finding{'' if count == 1 else 's'} to settle; `elevations check {job}` says them", err=True)
 
 
-def _files(pack: Pack, kind: str) -> list[tuple[str, bytes]]:
+def _files(pack: Pack, kind: str, parts: Sequence[str]) -> list[tuple[str, bytes]]:
     """Name endings and contents."""
     from elevations.export.extras import require
     from elevations.schedules.table import as_csv
@@ -67,4 +69,4 @@ def _files(pack: Pack, kind: str) -> list[tuple[str, bytes]]:
     from elevations.export.pdf import write_pdf
     from elevations.sheets.workshop import sheets as pages_of
 
-    return [("workshop.pdf", write_pdf(pages_of(pack)))]
+    return [("workshop.pdf", write_pdf(pages_of(pack, parts)))]

@@ -31,6 +31,9 @@ from elevations.sheets.page import Page, sheets_of
 from elevations.spec.model import Job
 from elevations.spec.workshop import OffCut
 
+PARTS = ("drawings", "glass", "lists")
+"""Of the pack, in its order."""
+
 
 @dataclass(frozen=True, slots=True)
 class JobList:
@@ -143,17 +146,22 @@ def pages(pack: Pack) -> list[Page]:
     return made
 
 
-def sheets(pack: Pack) -> Iterator[Sheet]:
-    """Every page: for each window its factory sheet and its glass drawing, joined ones, the lists; drawn one at a time."""
-    lists, count = pages(pack), len(pack.windows)
-    before = 2 * count + len(pack.joined)
-    total = before + len(lists)
-    demonstration = any(window.system.demonstration for window in pack.windows)
-    for number, window in enumerate(pack.windows):
-        yield factory_sheet(window, pack.job, "paper")
-        yield from sheets_of(
-            [glass_page(window)], pack.job.job, demonstration=window.system.demonstration, first=2 * number + 2, total=total
-        )
-    for one in pack.joined:
+def sheets(pack: Pack, parts: Sequence[str] = PARTS) -> Iterator[Sheet]:
+    """The pages of these parts: for each window its factory sheet and its glass drawing, joined ones, the lists; one at a time."""
+    lists = pages(pack) if "lists" in parts else []
+    drawings, glass, joined = "drawings" in parts, "glass" in parts, pack.joined if "drawings" in parts else ()
+    total = len(pack.windows) * (drawings + glass) + len(joined) + len(lists)
+    demonstration, number = any(window.system.demonstration for window in pack.windows), 0
+    for window in pack.windows:
+        if drawings:
+            number += 1
+            yield factory_sheet(window, pack.job, "paper")
+        if glass:
+            number += 1
+            yield from sheets_of(
+                [glass_page(window)], pack.job.job, demonstration=window.system.demonstration, first=number, total=total
+            )
+    for one in joined:
+        number += 1
         yield joined_sheet(one, pack.job, "paper")
-    yield from sheets_of(lists, pack.job.job, demonstration=demonstration, first=before + 1, total=total)
+    yield from sheets_of(lists, pack.job.job, demonstration=demonstration, first=number + 1, total=total)

@@ -42,6 +42,19 @@ def test_the_pdf_and_the_workbook_and_the_csv_agree(folder):
     assert [round(float(page.mediabox.width)) for page in reader.pages][:2] == [1191, 842]   # A3 and A4 landscape, points
 
 
+@pytest.mark.parametrize(("parts", "titles"), [
+    ("drawings", ["Window W1, Kitchen", "Window W2"]),
+    ("glass", ["Glass of window W1, Kitchen", "Glass of window W2"]),
+    ("glass,drawings", ["Window W1, Kitchen", "Glass of window W1, Kitchen", "Window W2", "Glass of window W2"]),
+])
+def test_the_pdf_has_the_pages_that_are_asked_for(folder, parts, titles):
+    run("workshop", "job.yaml", "--format", "pdf", "--pages", parts)
+    reader = pypdf.PdfReader(folder / "workshop/QL-07-workshop.pdf")
+    assert [entry.title for entry in reader.outline] == titles
+    if "glass" in parts:
+        assert f"Page {len(titles)} of {len(titles)}" in reader.pages[-1].extract_text()
+
+
 def test_the_pack_is_replaced_where_it_is_ours_and_kept_where_it_is_not(folder):
     assert run("workshop", "job.yaml").exit_code == 0
     before = {name: (folder / "workshop" / name).read_bytes() for name in names(folder / "workshop")}
@@ -84,6 +97,7 @@ def test_nothing_is_written_for_a_job_with_problems(folder):
 
 @pytest.mark.parametrize(("arguments", "words"), [
     (("workshop", "job.yaml", "--format", "doc"), "there is no format 'doc'; there are pdf, xlsx, csv"),
+    (("workshop", "job.yaml", "--pages", "walls"), "there is no part 'walls'; there are drawings, glass, lists"),
     (("workshop", "job.yaml", "--window", "W9"), "no window 'W9'"),
     (("labels", "job.yaml", "--grid", "two"), "'two' is not two numbers; for example 2x7"),
     (("labels", "job.yaml", "--grid", "0x7"), "1 to 20 labels across"),
