@@ -9,7 +9,6 @@ from elevations.geometry.fit import Fitted, Gap, Site
 from elevations.geometry.sill import sill_findings
 from elevations.spec.site import Fit
 
-TRIM_DIAGONALS_MM = 10.0   # a timber window survey manual, read second hand: diagonals that differ by more may need cover trims
 LEAST_LAP_SHARE = 0.5      # less than half of the lap asked for shows light or loses the seal; our own rule
 SURVEY = "common practice, no source"
 PRACTICE = "a setting: fit.joint; sealant practice, from memory"
@@ -49,10 +48,11 @@ def _survey(mark: str, fitted: Fitted, fit: Fit) -> Iterator[Finding]:
         )
     assert opening.diagonals is not None
     differ = abs(opening.diagonals[0] - opening.diagonals[1])
-    if differ > TRIM_DIAGONALS_MM:
+    if differ > fit.trim_diagonals:
         yield Finding(
             "out-of-square", mark, "opening", f"the diagonals differ by {differ:g}: cover trims may be needed",
-            "tell the customer before the order", differ, TRIM_DIAGONALS_MM, "a timber window survey manual, read second hand",
+            "tell the customer before the order", differ, fit.trim_diagonals,
+            "a setting: fit.trim_diagonals; 10: a timber window survey manual, read second hand",
         )
 
 

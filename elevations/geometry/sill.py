@@ -7,9 +7,8 @@ from collections.abc import Iterator
 from elevations.errors import Finding
 from elevations.geometry.fit import Site
 
-LEAST_DRIP_CLEAR_MM = 25.0
-"""The sill's front edge stands at least this far before the building's face: a timber window survey manual, read second hand.
-Taken for the drip, which is behind that edge, so on the safe side."""
+DRIP_RULE = "a setting: sill.drip_clear; 25: a timber window survey manual, read second hand"
+"""That manual says it of the sill's front edge; taken for the drip, which is behind it, so on the safe side."""
 WEEP_FROM_END_MM, WEEP_SPACING_MM = 150.0, 600.0
 """Weeps from the sill's ends and from each other at most; common practice, no source. A system's own figures go before these."""
 
@@ -44,17 +43,16 @@ def weeps(length: float) -> tuple[float, ...]:
 
 def sill_findings(mark: str, site: Site) -> Iterator[Finding]:
     """What the sill does not meet."""
-    clear = drip_clear(site)
-    if clear is not None and clear < LEAST_DRIP_CLEAR_MM:
-        assert site.wall is not None
-        assert site.sill is not None
-        needed = site.wall.frame_at + LEAST_DRIP_CLEAR_MM + site.sill.drip
+    clear, sill = drip_clear(site), site.sill
+    if clear is not None and sill is not None and site.wall is not None and clear < sill.drip_clear:
+        least = sill.drip_clear
+        needed = site.wall.frame_at + least + sill.drip
         where = f"{clear:g} clear of the wall's face" if clear > 0 else f"{-clear:g} behind the wall's face" if clear < 0 else "at the wall's face"
         yield Finding(
-            "drip-close", mark, "sill", f"the drip is {where}, less than {LEAST_DRIP_CLEAR_MM:g}: water runs down the wall",
-            f"give the sill a projection of at least {needed:g}", clear, LEAST_DRIP_CLEAR_MM, "a timber window survey manual, read second hand",
+            "drip-close", mark, "sill", f"the drip is {where}, less than {least:g}: water runs down the wall",
+            f"give the sill a projection of at least {needed:g}", clear, least, DRIP_RULE,
         )
-    if site.sill is not None and site.sill.horns == 0 and not site.sill.end_caps:
+    if sill is not None and sill.horns == 0 and not sill.end_caps:
         yield Finding(
             "sill-ends", mark, "sill", "no horns and no end caps: water runs off the sill's ends into the wall", "give it end caps, or horns with caps",
             rule="common practice, no source",

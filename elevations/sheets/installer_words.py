@@ -122,7 +122,7 @@ def findings_block(window: Window, width: float, most: int) -> Block | None:
     """What is to be settled before the frame goes in."""
     if not window.findings:
         return None
-    said = [paragraph(f"{f.subject}: {f.message}", width, height=SMALL, lines=3) for f in window.findings[:most]]
+    said = [paragraph("; ".join(text for text in (f"{f.subject}: {f.message}", f.hint) if text), width, height=SMALL, lines=4) for f in window.findings[:most]]
     if len(window.findings) > most:
         said.append(paragraph(f"and {len(window.findings) - most} more: run the check", width, height=SMALL, bold=True))
     return stack([heading("To be settled", width), *said], 0.4)

@@ -120,6 +120,9 @@ class Fit(Block):
     closing_limit: Annotated[float, length(0.5, 50)] = Field(
         5, description="Largest closing error of the diagonals before the opening must be measured again, mm.", examples=[5]
     )
+    trim_diagonals: Annotated[float, length(0.5, 100)] = Field(
+        10, description="Diagonals that differ by more ask for cover trims, mm.", examples=[10]
+    )
     reveal: Reveal = Field(Reveal(), description="How the wall meets the frame.", examples=["{kind: check, lap: 25}"])
     tolerances: Tolerances = Field(Tolerances(), description="How true the frame must stand.", examples=["{plumb: 3, diagonals: 5}"])
     joint: Joint = Field(Joint(), description="Which gaps a sealant joint can bridge.", examples=["{least: 5, most: 15}"])
@@ -149,6 +152,9 @@ class Sill(Block):
     end_caps: Switch = Field(default=True, description="Whether its ends are capped.", examples=[True])
     fall: Annotated[float, length(0, 60)] = Field(8, description="How much lower its front edge is than its top at the frame, mm.", examples=[8])
     drip: Annotated[float, length(2, 60)] = Field(6, description="From its front edge back to the drip groove, mm.", examples=[6])
+    drip_clear: Annotated[float, length(0, 100)] = Field(
+        25, description="Least distance of the drip before the wall's finished face, mm.", examples=[25]
+    )
 
 
 class Lintel(Block):

@@ -211,6 +211,8 @@ def test_diagonals_more_than_ten_apart_may_need_trims():
     first, second = math.hypot(1200 - 12, 1000), math.hypot(1200 + 12, 1000)
     window = sized(f"opening: {{width: 1200, height: {math.hypot(12, 1000):.3f}, diagonals: [{first:.2f}, {second:.2f}]}}")
     assert "out-of-square" in {f.code for f in window.findings}
+    wider = sized(f"opening: {{width: 1200, height: {math.hypot(12, 1000):.3f}, diagonals: [{first:.2f}, {second:.2f}]}}\nfit: {{trim_diagonals: 20}}")
+    assert "out-of-square" not in {f.code for f in wider.findings}
 
 
 @pytest.mark.parametrize(("text", "code"), [
@@ -262,6 +264,8 @@ def test_the_table_knows_every_material_and_grows_with_size():
         off = [clearance_for(material, finish, size).off for size in (500, 3000, 3001, 4500, 6000)]
         assert off == sorted(off)
     assert all(row.basis for row in clearances())
+    # PVC-U: at least 5 on each side (a trade installation guide and a sub-frame guide, 5 +/- 2, both read second hand).
+    assert all(row.off / 2 >= 5 for row in clearances() if row.material == "pvc-u")
     # White pvc-u up to 3 m: 10; over that 15; coloured 15 / 22 / 28 (BS 8213-4 table, from memory, not seen).
     assert [clearance_for("pvc-u", "RAL 9016", size).off for size in (3000, 4000, 5000)] == [10, 15, 20]
     assert [clearance_for("pvc-u", "RAL 7016", size).off for size in (3000, 4000, 5000)] == [15, 22, 28]

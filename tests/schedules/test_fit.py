@@ -29,7 +29,8 @@ def test_a_sill_and_its_packers_are_no_gap():
 
 
 def test_joints_follow_the_range_of_the_job():
-    """5 to 15 mm: from memory (BS 8213-4, sealant practice), so a setting; the trims go where the gap is wider."""
+    """Details change at 6 and 15 mm (titles of BS 8213-4:2007 Figs C.1, C.2, read); 5 a side at least (a trade guide, read
+    second hand): so a setting, and trims go where the gap is wider."""
     window, rows = rows_of("frame: {width: 880, height: 1340}\n")
     assert rows["left jamb", "bottom"].joint == "trim needed"
     assert rows["right jamb", "bottom"].joint == "sealant"
