@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from elevations.calculation import CannotTell
 from elevations.checks.hanging import clear_opening
 from elevations.checks.results import Limit, Result, State
 from elevations.checks.rule import DROP, USE, Case, Rule
@@ -30,7 +31,7 @@ def _of_light(case: Case, light: Light) -> Iterator[Result]:
     yield about.at_least("clear area", clear.area, limit("escape-area"), hint="a wider or higher sash, or hinges that take less of the opening")
     yield about.at_least("clear width", clear.width, limit("escape-width"), hint="a wider sash, or hinges that take less of the opening")
     yield about.at_least("clear height", clear.height, limit("escape-height"), hint="a higher sash")
-    bottom = case.above_floor(clear.bottom_mm, "the bottom of the clear opening")
+    bottom = clear.bottom if isinstance(clear.bottom, CannotTell) else case.above_floor(clear.bottom.value, "the bottom of the clear opening")
     yield about.at_most("bottom of the clear opening above the floor", bottom, limit("escape-bottom"))
     if light.spec.restrictor:
         yield _restrictor(case, light, limit("escape-restrictor-releases"))

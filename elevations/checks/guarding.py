@@ -24,7 +24,7 @@ def check(case: Case) -> Iterator[Result]:
     else:
         opening = {light.number for light in case.opening_lights}
         for light in case.opening_lights:
-            bottom = clear_opening(case.window, light).bottom_mm
+            bottom = clear_opening(case.window, light).lowest_mm
             yield _of(case, f"light {light.number}", bottom, "its opening")
         for pane in case.window.panes:
             if pane.light not in opening:

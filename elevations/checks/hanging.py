@@ -19,7 +19,8 @@ from elevations.plane import Box
 from elevations.schedules.hardware import fits, items_by_kind, measured
 
 RIGHT_ANGLE = 90.0
-HINGE_KEYS = ("left", "right", "top", "bottom")
+UPRIGHT = ("left", "right")
+HINGE_KEYS = (*UPRIGHT, "top", "bottom")
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,8 +29,10 @@ class ClearOpening:
 
     width: Calculation | CannotTell
     height: Calculation | CannotTell
-    bottom_mm: float
-    """Of the free opening, above the bottom of the frame; the frame's own edge where it is not known."""
+    bottom: Calculation | CannotTell
+    """Of the free opening, above the bottom of the frame."""
+    lowest_mm: float
+    """The lowest that it can begin, above the bottom of the frame."""
 
     @property
     def area(self) -> Calculation | CannotTell:
@@ -65,25 +68,39 @@ def angle(window: Window, light: Light) -> Calculation | CannotTell:
 
 
 def clear_opening(window: Window, light: Light) -> ClearOpening:
-    """The free opening of a light with one sash, a rectangle hung at one of its edges; of others it can't be told."""
-    box = to_station(window.system, light.region, "sight").outline.bounds
-    declared = light.spec.clear_opening
+    """The free opening of a light: declared, or worked out for one rectangular sash hung at an edge; of others it can't be told."""
+    box, declared = to_station(window.system, light.region, "sight").outline.bounds, light.spec.clear_opening
+    edges = [edge for sash in light.sashes for edge in sash.hinge_edges if edge in HINGE_KEYS]
+    width: Calculation | CannotTell
+    height: Calculation | CannotTell
     if declared is not None:
-        width, height = (
-            Calculation(mm, "mm", (Step(f"clear {name}", mm, "mm", "job: clear_opening, declared"),))
-            for name, mm in (("width", declared.width), ("height", declared.height))
-        )
-        return ClearOpening(width, height, box.bottom)
-    (sash, *others) = light.sashes
-    edges = [edge for edge in sash.hinge_edges if edge in HINGE_KEYS]
-    if others or not edges or not light.region.outline.is_box:
-        missing = CannotTell((f"clear_opening of light {light.number} ({light.words}), as its hardware's maker declares it",))
-        return ClearOpening(missing, missing, box.bottom)
-    turned = "width" if edges[0] in ("left", "right") else "height"
-    free = _turned(window, light, sash, box, edges[0])
-    whole = _whole("height" if turned == "width" else "width", box)
-    bottom = box.top - free.value if edges[0] == "bottom" and isinstance(free, Calculation) else box.bottom
-    return ClearOpening(free, whole, bottom) if turned == "width" else ClearOpening(whole, free, bottom)
+        width, height = _declared("width", declared.width), _declared("height", declared.height)
+    elif len(light.sashes) > 1 or not edges or not light.region.outline.is_box:
+        width = height = CannotTell((f"clear_opening of light {light.number} ({light.words}), as its hardware's maker declares it",))
+    else:
+        turned = _turned(window, light, light.sashes[0], box, edges[0])
+        width, height = (turned, _whole("height", box)) if edges[0] in UPRIGHT else (_whole("width", box), turned)
+    return ClearOpening(width, height, _bottom(light, box, height), box.bottom)
+
+
+def _declared(name: str, mm: float) -> Calculation:
+    return Calculation(mm, "mm", (Step(f"clear {name}", mm, "mm", "job: clear_opening, declared"),))
+
+
+def _bottom(light: Light, box: Box, height: Calculation | CannotTell) -> Calculation | CannotTell:
+    """Where the free opening begins: at the light's bottom, unless the sash is in the way there."""
+    declared = light.spec.clear_opening
+    if declared is not None and declared.bottom is not None:
+        return _declared("opening, its bottom", declared.bottom)
+    moves = {edge for sash in light.sashes for edge in (*sash.hinge_edges[:1], sash.leaf.half_in, sash.leaf.slides) if edge}
+    if moves and moves <= {"left", "right", "top"} and "top" not in {sash.leaf.half_in for sash in light.sashes}:
+        return Calculation(box.bottom, "mm", (Step("bottom of the clear opening", box.bottom, "mm", "inmost edge of what the sash hangs in"),))
+    if moves != {"bottom"}:
+        return CannotTell((f"clear_opening: {{…, bottom: …}} of light {light.number} ({light.words}), where it begins above the frame's bottom",))
+    if isinstance(height, CannotTell):
+        return height
+    bottom = box.top - height.value
+    return Calculation(bottom, "mm", (*height.steps, Step("bottom of the clear opening", bottom, "mm", "top of the opening less its clear height")))
 
 
 def _whole(name: str, box: Box) -> Calculation:
@@ -93,7 +110,7 @@ def _whole(name: str, box: Box) -> Calculation:
 
 def _turned(window: Window, light: Light, sash: Sash, box: Box, edge: str) -> Calculation | CannotTell:
     """The free way across the axis that the sash turns on."""
-    name = "width" if edge in ("left", "right") else "height"
+    name = "width" if edge in UPRIGHT else "height"
     start = _whole(name, box)
     item, asked = carrier(window, light), light.spec.opens_to
     as_far = item is not None and (asked is None or (item.opens_degrees is not None and asked >= item.opens_degrees))

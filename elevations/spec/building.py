@@ -35,6 +35,9 @@ class ClearOpening(Block):
 
     width: Annotated[float, length(20, 6000)] = Field(description="Free width, mm.", examples=[480])
     height: Annotated[float, length(20, 4000)] = Field(description="Free height, mm.", examples=[900])
+    bottom: Annotated[float, length(0, 4000)] | None = Field(
+        None, description="From the bottom of the frame up to the free opening, mm; needed where it is not at the light's bottom.", examples=[600]
+    )
 
 
 class GlassFacts(Block):

@@ -38,7 +38,7 @@ def test_the_clear_opening_by_hand():
     clear = clear_opening(*lights(two()))
     assert (clear.width.value, clear.height.value) == (496 - 20, 918)
     assert clear.area.value == pytest.approx(0.476 * 0.918)
-    assert clear.bottom_mm == 66
+    assert clear.bottom.value == clear.lowest_mm == 66
 
 
 def lights(window, **more):
@@ -66,7 +66,7 @@ def test_lights_hung_at_head_or_sill_lose_height(hinge, light):
     assert clear.width.value == 900 - 132
     assert clear.height.value == pytest.approx(max(0, (600 - 66 - 43) * math.sin(math.radians(10)) - sash_depth_mm(window.system)))
     # what opens of a bottom-hung light is its top
-    assert clear.bottom_mm == (66 if light == "top-hung" else 534 - clear.height.value)
+    assert clear.bottom.value == (66 if light == "top-hung" else 534 - clear.height.value)
 
 
 @pytest.mark.parametrize(("width", "height", "expected"), [
@@ -162,3 +162,17 @@ def test_whether_the_room_asks_for_one(facts, state, words):
     result = only("escape", NO_WAY_OUT + facts)
     assert result.state is state
     assert words in result.message
+
+
+@pytest.mark.parametrize(("light", "system"), [("vertical-sliding", "slider-112"), ("horizontal-pivot", "pivot-68")])
+def test_where_the_opening_begins_is_not_guessed(light, system):
+    text = f"frame: {{width: 1200, height: 1300}}\nfloor_to_opening: 700\nlights: [{{light: {light}, escape: true, clear_opening: {{width: 1100, height: 500 MORE}}}}]"
+    result = by_words(check("escape", text.replace("MORE", ""), system=system), "bottom of the clear opening")
+    assert (result.state, "bottom: …" in result.needs[0]) == (State.CANNOT_TELL, True)
+    result = by_words(check("escape", text.replace("MORE", ", bottom: 400"), system=system), "bottom of the clear opening")
+    assert (result.state, result.value.value) == (State.PASS, 1100)
+
+
+def test_a_light_that_slides_sideways_begins_at_its_bottom():
+    text = "frame: {width: 1200, height: 1300}\nfloor_to_opening: 700\nlights: [{light: sliding, escape: true, clear_opening: {width: 500, height: 900}}]"
+    assert by_words(check("escape", text, system="slider-112"), "bottom of the clear opening").state is State.PASS
