@@ -8,6 +8,9 @@ from typing import NamedTuple
 
 from elevations.plane import SAME_MM, Corner, Outline, Point, arc_centre, arc_radius
 
+STRAIGHT_ON = math.cos(math.radians(1.0))
+"""Cosine of the turn, 1 degree, below which an outline counts as running straight on through a corner."""
+
 
 class Crossing(NamedTuple):
     """Where a level or upright line crosses an outline."""
@@ -107,6 +110,14 @@ def place_on(outline: Outline, edge: int, along: float) -> tuple[Point, Point]:
     angle = math.atan2(a.y - centre.y, a.x - centre.x) + turn * along / radius
     out = Point(math.cos(angle), math.sin(angle))
     return Point(centre.x + radius * out.x, centre.y + radius * out.y), Point(-turn * out.x, -turn * out.y)
+
+
+def is_kink(outline: Outline, corner: int) -> bool:
+    """Whether an outline turns at a corner; not where an arc runs on into a jamb, or into the other half of a ring."""
+    before = (corner or len(outline.corners)) - 1
+    _, arriving = place_on(outline, before, outline.length(before))
+    _, leaving = place_on(outline, corner, 0.0)
+    return arriving.x * leaving.x + arriving.y * leaving.y < STRAIGHT_ON
 
 
 def mitre_angles(a: Corner, b: Corner, c: Corner, d: Corner) -> tuple[float, float]:

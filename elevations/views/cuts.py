@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from itertools import pairwise
 
-from elevations.geometry.along import chord
+from elevations.geometry.along import chord, is_kink
 from elevations.geometry.window import Bar, Light, Window
 from elevations.plane import Box, Outline
 
@@ -84,7 +84,7 @@ def _through_glass(light: Light, axis: int, at: float) -> bool:
             return False
         if outline.is_box:
             continue
-        at_corner = any(abs(corner[axis] - at) < CLEAR_MM for corner in outline.corners)
+        at_corner = any(abs(corner[axis] - at) < CLEAR_MM and is_kink(outline, i) for i, corner in enumerate(outline.corners))
         if at_corner or not all(_long_enough(outline, axis, at + off) for off in (-CLEAR_MM, CLEAR_MM)):
             return False
     return bool(panes)
