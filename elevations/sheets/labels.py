@@ -14,13 +14,12 @@ import segno
 
 from elevations.drawing.entities import Entity, Fill, Group, Label, Sheet, Stroke
 from elevations.drawing.layers import FINE, THIN, Layer
-from elevations.drawing.lettering import fit, text_width
+from elevations.drawing.lettering import fit, text_width, wrap
 from elevations.geometry.window import Window, whole_mm
 from elevations.plane import Box, Corner, Outline, Point, rectangle
 from elevations.sheets.words import DEMONSTRATION
 from elevations.spec.model import JobInfo
 from elevations.views.glass import size_words
-from elevations.views.table import LEADING, paragraph
 from elevations.views.visible import bar_face
 
 PAPERS = {"A4": (210.0, 297.0), "A5": (148.0, 210.0), "letter": (215.9, 279.4)}
@@ -35,8 +34,9 @@ MODULE_MM, FINE_MODULE_MM = 0.5, 0.3
 """Greatest size of a module: a phone reads it from a hand's breadth; and a size below which printers blur it (common
 practice, no source)."""
 INK, PIECE_TONE = "#000000", "#9fb4bf"
-SIZE_MM = 2.5
-"""Least height of the size."""
+SIZE_MM, SMALL_MM = 2.5, 2.0
+"""Least height of the size; height of the small words."""
+LEADING = 1.55
 HEIGHTS = (10.0, 7.0, 5.0, 3.5, 2.5, 2.0, 1.8)
 
 
@@ -239,12 +239,12 @@ def _words(thing: Tagged, info: JobInfo, room: Box, *, demonstration: bool) -> I
         yield Label(fit(text, room.width, height, bold=True), Point(room.left, top), height, level="top", bold=True)
         top -= height * 1.45
     first = ", ".join(word for word in (thing.kind, *thing.words) if word)
-    rest = [first, *(["Demonstration data"] if demonstration else []), thing.window.location]
-    rest += [" · ".join(part for part in (info.reference, info.site) if part), f"Revision {info.revision}" if info.revision else ""]
+    job = " · ".join(part for part in (info.reference, f"revision {info.revision}" if info.revision else "", info.site) if part)
+    rest = [first, *(["Demonstration data"] if demonstration else []), thing.window.location, job]
     for text in rest:
-        for label in paragraph(text, room.width, height=2.0, lines=2).at(room.left, top) if text else ():
-            if top - 2.0 < room.bottom:
+        lines = wrap(text, room.width, SMALL_MM) if text else []
+        for line in lines if len(lines) <= 2 else [lines[0], fit(" ".join(lines[1:]), room.width, SMALL_MM)]:
+            if top - SMALL_MM < room.bottom:
                 return
-            assert isinstance(label, Label)
-            yield label
-            top -= 2.0 * LEADING
+            yield Label(line, Point(room.left, top), SMALL_MM, level="top")
+            top -= SMALL_MM * LEADING
