@@ -116,7 +116,7 @@ class System:
     """By kind, on-face and in-unit: those that the system offers."""
     ways: OpeningFigures = field(default_factory=OpeningFigures, repr=False)
     """Which ways of opening it is made for, and the figures of those that need some."""
-    frame_fixings: FrameFixings = FrameFixings()
+    frame_fixings: FrameFixings = field(default_factory=FrameFixings)
     """Its own figures for where frames are fixed to the wall."""
     joining: Joining = field(default_factory=Joining, repr=False)
     """Couplers and bay posts; empty where the system gives none."""
