@@ -12,12 +12,15 @@ def choices(windows: Sequence[Window]) -> list[tuple[str, str]]:
     lights = [light for window in windows for light in window.lights]
     hung = [light for light in lights if any(sash.hinge_edges for sash in light.sashes)]
     glasses = [pane.make_up for light in lights for pane in light.panes]
+    moving = [sash for light in lights for sash in light.sashes if not sash.dummy]
     ways = {light.swing for light in hung}
     edges = {len(sash.hinge_edges) for light in hung for sash in light.sashes}
     asked: list[tuple[bool, str, str]] = [
         ("out" in ways, "Opens outwards", "It swings over the outside: it takes no room inside, but think of paths, plants and cleaning."),
         ("in" in ways, "Opens inwards", "It swings into the room: it can be cleaned from inside, but the sill must be clear and a blind can be in its way."),
         (2 in edges, "Two ways of opening", "The handle sets which: tilted, it airs the room; turned, it opens like a door."),
+        (any(sash.leaf.half_in for sash in moving), "Turns about its middle", "One half comes in while the other goes out: both need room, and it can be cleaned from inside."),
+        (any(sash.leaf.slides for sash in moving), "Slides", "It takes no room inside or outside; only half of it can be open at a time."),
         (any(all(sash.dummy for sash in light.sashes) for light in lights), "Does not open", "Glass set for good: the slimmest frame and the most light. It is cleaned from outside."),
         (any(light.spec.escape for light in lights), "A way out", "Meant to be large enough to climb through in an emergency. Your local rules say how large that is."),
         (any(light.spec.restrictor for light in lights), "A catch that limits how far it opens", "Keeps it from opening wide by accident; it can be released."),

@@ -32,6 +32,12 @@ class _Turn:
     at: float
     nearer: float
     """1 where what lies beyond the axis (to the right, above) comes towards the viewer, -1 where it goes away, 0 shut."""
+    slid: tuple[float, float] = (0.0, 0.0)
+    """How far it has slid, to the right and up, as shares of its width and height."""
+
+    @property
+    def is_open(self) -> bool:
+        return self.nearer != 0.0 or self.slid != (0.0, 0.0)
 
 
 SHUT = _Turn(0, 0.0, 0.0)
@@ -39,6 +45,8 @@ _EDGES = {"left": (0, 0.0, 1), "right": (0, 1.0, -1), "bottom": (1, 0.0, 1), "to
 """Axis, its place, and where the sash lies from it."""
 _HALVES = {"left": (0, 1.0), "right": (0, -1.0), "top": (1, -1.0)}
 """Axis, and the way of what lies beyond it, for the half that comes in."""
+_SLID = {"left": (-0.45, 0.0), "right": (0.45, 0.0), "up": (0.0, 0.45), "down": (0.0, -0.45)}
+INNER = 1
 
 
 def ajar_views(light: Light, tone: str, width: float, height: float) -> list[View]:
@@ -50,12 +58,16 @@ def ajar_views(light: Light, tone: str, width: float, height: float) -> list[Vie
     whole = reduce(Box.joined, outlines)
     size = _fitted(whole, width * 0.72, height * 0.72)
     leaves = [_on_picture(box, whole, size) for box in outlines]
-    turns = [_turns(sash, light.swing) for sash in light.sashes]
+    inner_slides = any(sash.leaf.slides and sash.leaf.plane == INNER for sash in light.sashes)
+    # Of two that slide past each other one is pushed, for both pushed would be shut again: the inner one.
+    turns = [_turns(sash, light.swing) if not (inner_slides and sash.leaf.plane == 0) else () for sash in light.sashes]
     ways = max((len(of_sash) for of_sash in turns), default=0)
     if not ways:
         return [_picture(light, "shut", [(leaf, SHUT) for leaf in leaves], tone, size)]
+    # What is farther away first: sashes in the inner plane, then those that are shut, then one that comes nearer.
+    order = sorted(range(len(leaves)), key=lambda i: (-(light.sashes[i].leaf.plane or 0), bool(turns[i])))
     return [
-        _picture(light, f"ajar-{way + 1}", [(leaf, (*of_sash, *[SHUT] * ways)[way]) for leaf, of_sash in zip(leaves, turns, strict=True)], tone, size)
+        _picture(light, f"ajar-{way + 1}", [(leaves[i], (*turns[i], *[SHUT] * ways)[way]) for i in order], tone, size)
         for way in range(ways)
     ]
 
@@ -63,6 +75,8 @@ def ajar_views(light: Light, tone: str, width: float, height: float) -> list[Vie
 def _turns(sash: Sash, swing: str) -> tuple[_Turn, ...]:
     """Each way in which a sash turns; none where it does not."""
     out = 1 if swing == "out" else -1
+    if sash.leaf.slides:
+        return (_Turn(0, 0.0, 0.0, _SLID[sash.leaf.slides]),)
     if sash.leaf.half_in:
         axis, nearer = _HALVES[sash.leaf.half_in]
         return (_Turn(axis, 0.5, nearer),)
@@ -91,22 +105,23 @@ def _picture(light: Light, name: str, leaves: Sequence[tuple[Box, _Turn]], tone:
     rim = RIM * max(size)
     opening = rectangle(-width / 2, -height / 2, width / 2, height / 2)
     frame = offset(opening, [-rim] * 4)
-    ajar = any(turn.nearer for _, turn in leaves)
+    ajar = any(turn.is_open for _, turn in leaves)
     items: list[Entity] = [
         Fill(frame, Layer.FRAME, tones.facet(tone, 0.0, 0.1), (opening,)),
         *ring(frame, 0.15, tones.edge(tone), Layer.FRAME),
         Fill(opening, Layer.WALL, VOID if ajar else tones.GLASS["inside"]),
         *ring(opening, 0.25, VOID_EDGE if ajar else tones.edge(tone), Layer.FRAME),
     ]
-    # What is farther away first: a sash that comes nearer stands in front of its neighbour.
-    for box, turn in sorted(leaves, key=lambda leaf: abs(leaf[1].nearer)) if ajar or len(leaves) > 1 else ():
+    for box, turn in leaves if ajar or len(leaves) > 1 else ():
         items += _leaf(box, turn, max(size), tone)
     words = f"part {light.number}, {'ajar' if ajar else 'shut'}, seen from outside: {light.words}"
     return View(f"{name}-{light.number}", words, (Group("ajar", tuple(items), words),), frame.bounds)
 
 
 def _leaf(box: Box, turn: _Turn, size: float, tone: str) -> Iterator[Fill]:
-    """A sash, turned about its axis and seen in perspective by an eye before the picture's middle."""
+    """A sash, turned about its axis or slid, and seen in perspective by an eye before the picture's middle."""
+    dx, dy = turn.slid[0] * box.width, turn.slid[1] * box.height
+    box = Box(box.left + dx, box.bottom + dy, box.right + dx, box.top + dy)
     axis_at = (box.left + turn.at * box.width, box.bottom + turn.at * box.height)[turn.axis]
     angle = math.radians(AJAR_DEG) if turn.nearer else 0.0
 

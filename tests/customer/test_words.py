@@ -4,6 +4,7 @@ import re
 
 import pytest
 
+from elevations import pipeline
 from elevations.openings import OPENINGS
 from elevations.sheets import customer_words as words
 from elevations.sheets.customer_choices import choices
@@ -86,6 +87,14 @@ def test_only_choices_that_are_made_are_explained():
     assert [term for term, _ in choices([fixed, turning])] == [
         "Opens inwards", "Two ways of opening", "Does not open", "A small vent", "Double glazing", "Colours", "Design number",
     ]
+
+
+@pytest.mark.parametrize(("spec", "term"), [("openings-pivot", "Turns about its middle"), ("openings-sliding", "Slides")])
+def test_other_ways_of_opening_are_explained_and_not_called_fixed(spec, term):
+    for window in pipeline.windows(pipeline.read(f"specs/{spec}.yaml")):
+        terms = [name for name, _ in choices([window])]
+        assert term in terms
+        assert ("Does not open" in terms) == any(not light.sashes for light in window.lights)
 
 
 def test_cautions_defer_to_local_rules_and_licensed_practice():
