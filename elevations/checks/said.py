@@ -7,7 +7,7 @@ from typing import Any
 
 from elevations.calculation import Calculation, CannotTell, Step
 from elevations.checks import RULES
-from elevations.checks.results import CAUTION, Limit, Result, State, shown
+from elevations.checks.results import CAUTION, UNITS, Limit, Result, State, shown
 from elevations.checks.rule import Rules
 from elevations.checks.run import Checked, counts, job_u, missing_facts
 from elevations.thermal import WindowHeat
@@ -175,4 +175,5 @@ def _steps(result: Result) -> tuple[Step, ...]:
 
 
 def _figure(step: Step) -> str:
-    return f"{step.value:.5g} {step.unit}".strip()
+    number = f"{step.value:,.0f}" if abs(step.value) >= 1e4 else f"{step.value:.5g}"
+    return f"{number} {UNITS.get(step.unit, step.unit)}".strip()

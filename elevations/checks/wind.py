@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from elevations.calculation import CannotTell
+from elevations.calculation import CannotTell, Step
 from elevations.checks.results import Limit, Result, shown
 from elevations.checks.rule import Case, Rule
 from elevations.spec.wind import EN_12210, WindLoad
@@ -33,12 +33,14 @@ def check(case: Case) -> Iterator[Result]:
             clause = f"EN 12210:2016, class {bar.limit}: span / {SPAN_SHARE[bar.limit]:g} at {wind.pressure_pa:g} Pa"
             limit = Limit(bar.limit_mm, "mm", clause, "", "read second hand", EN_12210)
             result = case.about(KEY, bar.tag).at_most("deflection under wind", bar.deflection, limit, hint="stiffer reinforcement, or a shorter span")
-            needed = f"steel alone would need I = {shown(bar.needed_i_mm4('steel'), 'mm4')}"
-            said = f"{result.message} ({needed}; whether the profile is strong enough is not told here)"
+            needed = bar.needed_i_mm4("steel")
+            said = f"{result.message} (steel alone would need I = {shown(needed, 'mm4')}; whether the profile is strong enough is not told here)"
             if not wind.limit_given and not isinstance(bar.deflection, CannotTell):
                 value = replace(bar.deflection, assumed=(*bar.deflection.assumed, f"deflection class {wind.limit}: the job gives a pressure alone"))
                 result = replace(result, value=value)
-            yield replace(result, message=said, working=() if result.value else bar.moment.steps)
+            bending = bar.moment.steps if result.value is None else bar.moment.steps[-1:]   # its loads are the deflection's own
+            needs = Step("I that steel alone would need", needed, "mm4", "deflection just at the limit")
+            yield replace(result, message=said, working=(*bending, needs))
 
 
 RULE = Rule(KEY, "Wind on bars", "Do mullions and transoms stay stiff in the wind?", check, {})
