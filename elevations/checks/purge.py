@@ -30,7 +30,7 @@ def check(case: Case) -> Iterator[Result]:
         floor = case.spec.room.floor_area
         limit = Limit(wide.value * floor, "m2", wide.clause, wide.edition, wide.sure, wide.source)
         yield about.at_least(
-            "openable area of this window", openable(case, wide.value / narrow.value), limit, soft=True,
+            "openable area of this window", openable(case, wide.value / narrow.value if narrow.value else 0.0), limit, soft=True,
             hint="other windows of the room count too; else larger opening lights, or lights that open further",
         )
 

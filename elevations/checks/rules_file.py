@@ -18,6 +18,8 @@ BUILT_IN = Path(__file__).parent / "rules"
 KINDS = ("habitable", "kitchen", "bathroom", "sanitary", "utility")
 """What a rule may ask of a room; a word that the file doesn't list is 'other'."""
 LARGEST = 1e9
+MAY_BE_NEGATIVE = ("kWh/m2a",)
+"""Units of figures that are balances; everything else is a size, an area, an angle, a share or a count."""
 LARGEST_FILE = 1_000_000
 
 
@@ -101,7 +103,7 @@ def _limit(limits: Block, key: str, unit: str) -> Limit | None:
             limits.say(key, "not-a-block", f"'{key}' is empty", "write {value: …, clause: …, sure: …}, or delete the line")
         return None
     block.only(("value", "unit", "clause", "edition", "sure", "source"))
-    value = block.required("value", low=-LARGEST, high=LARGEST, above=False, hint=f"the figure{f' in {unit}' if unit else ''}")
+    value = block.required("value", low=-LARGEST if unit in MAY_BE_NEGATIVE else 0.0, high=LARGEST, above=False, hint=f"the figure{f' in {unit}' if unit else ''}")
     given = block.text("unit", "")
     if given != unit:
         block.say("unit", "wrong-unit", f"'{key}' is in {given or 'no unit'}; it must be in {unit or 'no unit'}", f"write unit: {unit}" if unit else "leave 'unit' out")

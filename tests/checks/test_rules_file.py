@@ -2,6 +2,8 @@
 
 import pytest
 import yaml
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from elevations.checks import RULES
 from elevations.checks.results import SURE, State
@@ -55,6 +57,18 @@ def test_a_figure_that_a_country_does_not_have_is_not_asked_for():
     assert {r.state for r in check("escape", window, rules=rules)} <= {State.NOT_APPLICABLE, State.PASS}
 
 
+@settings(max_examples=60, deadline=None)
+@given(st.dictionaries(st.sampled_from(sorted(known_limits())), st.one_of(st.sampled_from([0, 1e9, 1e-9]), st.floats(0, 1e9)), min_size=1))
+def test_any_figures_give_an_answer(values):
+    limits = {key: {"value": value, "clause": "an invented act", "sure": "read", **({"unit": known_limits()[key]} if known_limits()[key] else {})}
+              for key, value in values.items()}
+    rules = read_rules(yaml.safe_dump({"rooms": {"habitable": ["chambre"]}, "limits": limits}), "own.yaml")
+    window = FIXED.replace("lights: [{light: fixed, vent: 4000}]", "mullions: equal-sight\nlights: [{light: fixed, vent: 4000}, {light: side-hung, hinge: left, "
+                           "escape: true, restrictor: true, restrictor_releases: false}]").replace("use: Chambre", "use: chambre, floor_area: 9, exit: hall")
+    for rule in RULES:
+        assert check(rule, window + "\nstorey: upper", "work: new-dwelling, ventilation: natural, wind: C2", rules=rules)
+
+
 def test_every_rule_gets_by_without_any_figure():
     rules = read_rules("limits: {}\n", "own.yaml")
     for rule in RULES:
@@ -80,6 +94,7 @@ def test_every_rule_gets_by_without_any_figure():
     (OWN + "limit: 3\n", "unknown-key", 7),
     (OWN + "  safety-door:\n", "not-a-block", 7),
     (OWN.replace("900", ".inf"), "not-a-number", 5),
+    (OWN.replace("value: 900", "value: -1"), "out-of-range", 5),
 ])  # fmt: skip
 def test_a_fault_is_told_at_its_line(text, code, line):
     problems = faults(text)
