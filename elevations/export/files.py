@@ -10,6 +10,7 @@ from elevations.export.marker import MARKER
 
 _MARKER_WITHIN = 512
 """Bytes from the start of a file in which its marker stands."""
+_ZIP = b"PK\x03\x04"
 
 
 class NotOurs(Exception):  # noqa: N818 - says what is so, and the command line turns it into words
@@ -46,7 +47,7 @@ def write_whole(path: Path, data: bytes, *, force: bool = False) -> None:
 
 
 def may_replace(path: Path, data: bytes = b"") -> bool:
-    """True where nothing is there, or a file with our marker near its top or its end.
+    """True where nothing is there, or a file with our marker near its top; a workbook, which is a zip, has it at its end.
 
     A CSV file has no place for a marker: one that has the same headings as `data`, which would replace it, is ours.
     """
@@ -57,9 +58,10 @@ def may_replace(path: Path, data: bytes = b"") -> bool:
         return False
     with path.open("rb") as file:
         first = file.read(_MARKER_WITHIN)
-        file.seek(max(0, path.stat().st_size - _MARKER_WITHIN))
-        last = file.read(_MARKER_WITHIN)
-    if MARKER.encode() in first or MARKER.encode() in last:
+        if first.startswith(_ZIP):
+            file.seek(max(0, path.stat().st_size - _MARKER_WITHIN))
+            return MARKER.encode() in file.read()
+    if MARKER.encode() in first:
         return True
     headings = data.partition(b"\n")[0]
     return path.suffix == ".csv" and bool(headings) and first.partition(b"\n")[0] == headings[:_MARKER_WITHIN]
