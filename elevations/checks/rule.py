@@ -70,8 +70,12 @@ class Case:
         steps = [Step("floor to opening", self.spec.floor_to_opening, "mm", "job: floor_to_opening")]
         total = self.spec.floor_to_opening
         assumed: list[str] = []
-        fitted = self.window.site.fitted if self.window.site else None
-        if fitted is None:
+        fitted, sill = self.window.site.fitted if self.window.site else None, self.spec.sill
+        if fitted is None and sill is not None:
+            total += sill.height + sill.packers
+            steps.append(Step("sill and packers under the frame", sill.height + sill.packers, "mm", "job: sill"))
+            assumed.append("the frame stands on its sill, and that on the bottom of the opening")
+        elif fitted is None:
             assumed.append("the bottom of the opening is taken as the bottom of the frame")
         else:
             total += fitted.frame.bottom

@@ -99,6 +99,13 @@ def test_a_surveyed_opening_tells_where_the_frame_stands():
     assert result.assumed == ()
 
 
+def test_a_sill_lifts_the_frame_where_no_opening_was_surveyed():
+    window = two().replace("    mullions", "    sill: {projection: 150, height: 30, packers: 5}\n    mullions")
+    result = by_words(check("escape", window), "bottom of the clear opening")
+    assert result.value.value == 900 + 35 + 66
+    assert any("stands on its sill" in text for text in result.assumed)
+
+
 def test_without_the_floor_the_height_cannot_be_told():
     result = by_words(check("escape", two().replace("floor_to_opening: 900", "location: Bedroom")), "bottom of the clear opening")
     assert result.state is State.CANNOT_TELL
