@@ -125,7 +125,7 @@ def _handle_places(light: Light) -> Iterator[Place]:
     for sash in light.sashes if height is not None else ():
         across = {"left": "right", "right": "left"}
         edge = next((across[hinge] for hinge in sash.hinge_edges if hinge in across), None)
-        if edge is None or height is None:
+        if edge is None or height is None or sash.leaf.follows:
             continue
         outline = sash.outer.outline
         for member, word in zip(sash.members, edge_words(outline), strict=True):

@@ -118,17 +118,25 @@ def bearing_edge(light: Light) -> str:
     return "top" if "top" in edges else edges[0]
 
 
+def bearing_shares(light: Light) -> tuple[tuple[str, float], ...]:
+    """The edges that carry a light, and what share of it each: both sides of a pair, or where a level axis has its pivots."""
+    sides = {sash.hinge_edges[0] for sash in light.sashes if sash.hinge_edges}
+    if sides == {"left", "right"} or any(sash.leaf.half_in == "top" for sash in light.sashes):
+        return ("left", 0.5), ("right", 0.5)
+    return ((bearing_edge(light), 1.0),)
+
+
 def _lights_on(window: Window, bar: Bar) -> Iterator[LineLoad]:
     """The weight of each light that bears on this bar, spread over the stretch that it touches."""
     axis = 1 if bar.upright else 0
-    for light in window.lights:
-        box, edge = light.region.outline.bounds, bearing_edge(light)
+    for light, edge, share in [(carried, *how) for carried in window.lights for how in bearing_shares(carried)]:
+        box = light.region.outline.bounds
         limit = {"bottom": box.bottom, "top": box.top, "left": box.left, "right": box.right}[edge]
         across = 0 if edge in {"left", "right"} else 1
         for (a, b), side in zip(light.region.outline.edges(), light.region.sides, strict=True):
             if side.tag == bar.tag and abs(a[across] - limit) < SAME_MM and abs(b[across] - limit) < SAME_MM:
                 low, high = sorted((a[axis], b[axis]))
-                weight = light_kg(window.system, light) * GRAVITY_M_S2
+                weight = share * light_kg(window.system, light) * GRAVITY_M_S2
                 yield LineLoad(low - bar.outer[0][axis], high - low, 0.0, weight / (high - low))
 
 

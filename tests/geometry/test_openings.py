@@ -11,6 +11,10 @@ from elevations.openings import OPENINGS
 from elevations.plane import arc_radius
 from elevations.schedules.cutting import cutting_rows
 from elevations.schedules.hardware import hardware_rows
+from elevations.schedules.machining import machining_rows
+from elevations.structure.dead_load import bearing_shares, dead_beams, kg_per_m, light_kg
+from elevations.structure.materials import GRAVITY_M_S2
+from elevations.structure.wind import span_mm
 from elevations.thermal.window import frame_areas_m2
 from tests.jobs import window_of
 
@@ -281,3 +285,35 @@ def test_a_lap_that_would_cover_glass_is_refused(tmp_path):
 def test_only_sashes_that_slide_get_hardware():
     window = window_of("frame: {width: 1500, height: 1200}\nlights: [{light: sliding, leads: right}]", "slider-112")
     assert {row.sashes for row in hardware_rows(window)} == {("W1-S2",)}
+
+
+def test_a_pair_and_a_level_axis_hang_on_both_sides_and_a_sliding_sash_stands_on_its_sill():
+    """Statics: two equal sashes, each on its own jamb; a symmetrical sash on two pivots at half its height."""
+    for text, system, shares in (
+        ("light: side-hung-pair", "flush-70", {"left": 0.5, "right": 0.5}), ("light: horizontal-pivot", "pivot-68", {"left": 0.5, "right": 0.5}),
+        ("light: vertical-pivot", "pivot-68", {"bottom": 1.0}), ("light: sliding", "slider-112", {"bottom": 1.0}),
+        ("light: side-hung, hinge: right", "flush-70", {"right": 1.0}),
+    ):
+        assert dict(bearing_shares(light(text, system, 1200, 1300))) == shares
+
+
+def test_a_mullion_beside_a_pair_carries_half_of_it():
+    window = window_of("""
+        frame: {width: 1800, height: 2000}
+        transoms: [1400]
+        lights:
+          - mullions: [1200]
+            lights: [{light: side-hung-pair}, {light: fixed}]
+          - {light: fixed}
+    """)
+    pair, fixed = window.lights[:2]
+    (beam,) = dead_beams(window)["T1"]
+    mullion = kg_per_m(window.system, "mullion") * span_mm(window.bars[1]) / 1000 + light_kg(window.system, pair) / 2
+    assert [point.force_n for point in beam.point_loads] == [pytest.approx(mullion * GRAVITY_M_S2)]
+    assert beam.line_loads[0].total_n == pytest.approx(light_kg(window.system, fixed) * GRAVITY_M_S2)
+
+
+def test_the_height_of_a_handle_is_set_out_on_the_sash_that_opens_first():
+    window = window_of("frame: {width: 1200, height: 1300}\nlights: [{light: side-hung-pair, handle_height: 500}]")
+    handles = [row for row in machining_rows(window) if row.kind == "handle"]
+    assert [row.piece for row in handles] == ["W1-S2 left stile"]
