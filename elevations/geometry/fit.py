@@ -21,6 +21,8 @@ PLACES = {"left jamb": ("top", "middle", "bottom"), "right jamb": ("top", "middl
           "head": ("left", "middle", "right"), "sill": ("left", "middle", "right")}
 HELD = 1e-6
 """Float noise, mm."""
+UNSHOWN_MM = 5e-4
+"""Steps are shown to a thousandth."""
 NOT_INSIDE_OUT: tuple[Constraint, ...] = (((1.0, -1.0, 0.0, 0.0), 0.0), ((0.0, 0.0, 1.0, -1.0), 0.0))
 """Left is at most right, and bottom at most top: without these the region of rectangles has no end."""
 SLOPE_MARGIN = 2.5
@@ -149,7 +151,7 @@ def _working(
     name = f"opening {key}" + ("" if len(set(measured)) == 1 else f", smallest, {where}")
     steps = [Term(least, name, Source("spec", (*path, "opening", key)))]
     lost = exact - least - sum(term.amount for term in off)
-    if abs(lost) > HELD:
+    if abs(lost) > UNSHOWN_MM:   # the rounding takes up what is less
         rule = "corners from the sides and the first diagonal" if spec.opening and spec.opening.diagonals else "as square as the sides allow"
         steps.append(Term(lost, "out of level, plumb and straight", Source("rule", rule), detail))
     steps += off

@@ -22,6 +22,7 @@ from elevations.geometry.window import (
     Window,
     whole_mm,
 )
+from elevations.schedules.fit import fit_words
 from elevations.schedules.glazing_bars import KIND_WORDS
 from elevations.schedules.pieces import cut_notes, end_cuts, members_of
 from elevations.schedules.table import tidy
@@ -220,9 +221,14 @@ def _of_light(window: Window, light: Light) -> Explanation:
 
 def _of_window(window: Window) -> Explanation:
     return Explanation(
-        window.mark, tuple(text for text in (window.location, window.system.title) if text),
+        window.mark, tuple(text for text in (window.location, window.system.title, *_fit(window)) if text),
         (_tenth("overall frame width", window.width), _tenth("overall frame height", window.height)),
     )
+
+
+def _fit(window: Window) -> Sequence[str]:
+    """How it stands in its opening, where that was surveyed."""
+    return fit_words(window) if window.site and window.site.fitted else ()
 
 
 def _cut(name: str, working: Working) -> Size:

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from elevations.drawing.entities import Entity, Fill, Group, Label, Stroke, View
 from elevations.drawing.extent import bounds_of_all
 from elevations.drawing.layers import CUT, THIN, VISIBLE, Layer
+from elevations.drawing.lettering import wrap
 from elevations.geometry.fit import Fitted, Gap, Site
 from elevations.geometry.window import Window
 from elevations.plane import Box, Corner, Outline, Point, rectangle
@@ -14,6 +15,10 @@ from elevations.schedules.fit import BRIDGED, LAPPED, joint_of
 
 MOST_GAP = 14.0
 """The largest gap or lap is drawn at most this wide, mm on paper."""
+MOST_SHARE = 0.2
+"""And at most this share of the frame's shorter side, or laps would hide the window."""
+NARROWEST = 90.0
+"""Words under a narrow picture may be this wide, mm on paper."""
 TIMES = (20, 10, 5, 2, 1)
 TEXT, TITLE = 2.5, 3.5
 OFF, INSET = 2.0, 3.0
@@ -26,7 +31,8 @@ BAND = 12.0
 def enlargement(fitted: Fitted, scale: float) -> int:
     """How many times larger than the frame the gaps are drawn."""
     widest = max(abs(gap.mm) for gap in fitted.gaps)
-    return next((times for times in TIMES if widest * times / scale <= MOST_GAP), 1)
+    room = min(MOST_GAP, MOST_SHARE * min(fitted.frame.width, fitted.frame.height) / scale)
+    return next((times for times in TIMES if widest * times / scale <= room), 1)
 
 
 def fit_picture(window: Window, scale: float) -> View:
@@ -40,19 +46,21 @@ def fit_picture(window: Window, scale: float) -> View:
     hole = _wall_edge(fitted, made, times)
     outer = hole.bounds.joined(made).grown(BAND * scale)
     wall = rectangle(*outer)
+    lapped = site.fit.reveal.kind == "check"
+    gap = Group("gap", (Fill(hole, Layer.HATCH, GAP_TONE),), "gap")
+    drawn = Group("frame", tuple(_frame(frame, made, hidden=lapped)), "frame with its add-ons and sill")
+    leaf = Group("wall", (Fill(wall, Layer.WALL, WALL_TONE, (hole,)),), "wall")
+    edge = Group("frame-behind", (Stroke(rectangle(*frame).corners, Layer.FRAME, closed=True, line="dashed", weight=THIN),), "frame behind the wall")
     groups = [
-        Group("wall", (Fill(wall, Layer.WALL, WALL_TONE, (hole,)), Fill(hole, Layer.HATCH, GAP_TONE)), "wall and gap"),
-        Group("frame", tuple(_frame(frame, made)), "frame with its add-ons and sill"),
+        *((gap, drawn, leaf, edge) if lapped else (leaf, gap, drawn)),
         Group("wall-edge", (Stroke(hole.corners, Layer.WALL, closed=True, weight=CUT),), "edge of the wall, gaps enlarged"),
         Group("gaps", tuple(_figures(site, fitted, made, hole.bounds, times, scale)), "gaps in mm"),
     ]
-    title = [
-        Label("Fit, from outside", Point(outer.left, outer.bottom - 3.0 * scale), TITLE, level="top", bold=True),
-        Label(
-            f"Frame 1:{scale:g}; gaps drawn {times} times larger than the frame, figures are true mm" if times > 1
-            else f"Scale 1:{scale:g}, gaps too", Point(outer.left, outer.bottom - 9.0 * scale), TEXT, level="top",
-        ),
-    ]
+    title = [Label("Fit, from outside", Point(outer.left, outer.bottom - 3.0 * scale), TITLE, level="top", bold=True)]
+    said = f"Frame 1:{scale:g}; {'gap and laps' if lapped else 'gaps'} drawn {times} times larger than the frame, figures are true mm"
+    said = (said if times > 1 else f"Scale 1:{scale:g}, gaps too") + ("; laps at jambs and head" if lapped else "")
+    for number, row in enumerate(wrap(said, max(outer.width / scale, NARROWEST), TEXT)):
+        title.append(Label(row, Point(outer.left, outer.bottom - (9.0 + number * TEXT * 1.6) * scale), TEXT, level="top"))
     groups.append(Group("fit-title", tuple(title)))
     items = [item for group in groups for item in group.items]
     return View("fit", "Fit, gaps enlarged", tuple(groups), outer.joined(bounds_of_all(items, scale)))
@@ -77,19 +85,21 @@ def _wall_edge(fitted: Fitted, made: Box, times: int) -> Outline:
     ))
 
 
-def _frame(frame: Box, made: Box) -> Iterator[Entity]:
+def _frame(frame: Box, made: Box, *, hidden: bool) -> Iterator[Entity]:
+    """With `hidden` its own edge is left to be drawn over the wall that covers it."""
     if made != frame:
         yield Fill(rectangle(*made), Layer.HATCH, STACK_TONE)
         yield Stroke(rectangle(*made).corners, Layer.SILL, closed=True, weight=THIN)
     yield Fill(rectangle(*frame), Layer.HATCH, FRAME_TONE)
-    yield Stroke(rectangle(*frame).corners, Layer.FRAME, closed=True, weight=VISIBLE)
+    if not hidden:
+        yield Stroke(rectangle(*frame).corners, Layer.FRAME, closed=True, weight=VISIBLE)
 
 
 def _figures(site: Site, fitted: Fitted, made: Box, hole: Box, times: int, scale: float) -> Iterator[Label]:
     """Each gap's width outside the wall's edge; bold where sealant alone does not do."""
     for gap in fitted.gaps:
         joint = joint_of(site, gap)
-        text = f"{gap.mm:.1f}" if joint != LAPPED else f"lap {-gap.mm:.1f}"
+        text = f"{abs(gap.mm):.1f}"
         x, y, align, level = _figure_place(gap, made, hole, times, scale)
         yield Label(text, Point(x, y), TEXT, align=align, level=level, bold=joint not in (BRIDGED, LAPPED))
 
