@@ -5,7 +5,7 @@ import math
 import pytest
 from shapely.geometry import Polygon, box
 
-from elevations.plane import Corner, Outline, OffsetError, arc_centre, arc_radius, clip, flatten, offset, rectangle
+from elevations.plane import Corner, OffsetError, Outline, arc_centre, arc_radius, clip, flatten, offset, rectangle
 
 SEGMENTAL = Outline((Corner(0, 0), Corner(1200, 0), Corner(1200, 900, 2 * 300 / 1200), Corner(0, 900)))
 RAKED = Outline((Corner(0, 0), Corner(900, 0), Corner(900, 1200), Corner(0, 800)))

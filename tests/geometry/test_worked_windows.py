@@ -37,7 +37,6 @@ def test_two_lights_of_the_spec_format():
         lights: [{light: side-hung, hinge: left}, {light: fixed}]
     """)
     assert (600 - 15 - 43, 1050 - 43 - 43) == (542, 964) == sash(w, "S1")
-    assert (964 - 542, 542 - 2 * 56 - 2 * 5, 964 - 2 * 56 - 2 * 5) == (422, 420, 842)
     assert (420, 842) == cut(w, "G1")
     assert (542 - 2 * 76, 964 - 2 * 76) == (390, 812) == sight(w, "G1")
     right = w.panes[1]
@@ -208,7 +207,7 @@ def test_nested_bars_are_measured_from_the_frame_too():
 def test_half_millimetres_are_kept_until_the_size_leaves_the_core():
     w = window_of("frame: {width: 900.5, height: 1350.75}\nlights: [{light: fixed}]")
     assert (900.5 - 102, 1350.75 - 102) == (798.5, 1248.75) == cut(w, "G1")
-    assert (798, 1248) == (whole_mm(798.5), whole_mm(1248.75))
+    assert [whole_mm(length) for length in cut(w, "G1")] == [798, 1248]
 
 
 def test_rounding_down_forgives_float_noise_and_nothing_more():

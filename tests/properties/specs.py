@@ -1,5 +1,7 @@
 """Random valid windows as plain data, for Hypothesis."""
 
+import itertools
+
 from hypothesis import strategies as st
 
 LEAST_LIGHT_MM = 270   # a sash between two bars needs 182 + 20, between frame sides 238 + 20, in either built-in system
@@ -36,7 +38,7 @@ def entries(draw, left, top, right, bottom, swing, depth=0):
     bars = [low + (i + 1) * LEAST_LIGHT_MM + cut for i, cut in enumerate(cuts)]
     edges = [low, *bars, high]
     lights = []
-    for a, b in zip(edges, edges[1:], strict=False):
+    for a, b in itertools.pairwise(edges):
         box = (a, top, b, bottom) if key == "mullions" else (left, a, right, b)
         lights.append(draw(entries(*box, swing, depth + 1)))
     return {key: bars, "lights": lights}
