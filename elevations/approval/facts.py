@@ -18,7 +18,8 @@ from typing import Any, NamedTuple
 
 from elevations.catalogue.system import System
 from elevations.export.marker import printable
-from elevations.geometry.window import Light, Pane, Region, Window, whole_mm
+from elevations.geometry.region import Region
+from elevations.geometry.window import Light, Pane, Window, whole_mm
 from elevations.openings import OPENINGS
 from elevations.plane import SAME_MM, Outline
 from elevations.spec.joined import JoinedFrames

@@ -9,7 +9,8 @@ from typing import NamedTuple
 from elevations.catalogue.system import System
 from elevations.errors import Problem
 from elevations.geometry.members import EXACT
-from elevations.geometry.window import Bar, Light, Region, Side
+from elevations.geometry.region import Region, Side
+from elevations.geometry.window import Bar, Light
 from elevations.plane import SAME_MM, Corner, Outline
 from elevations.spec.model import Glass
 from elevations.spec.model import Window as WindowSpec

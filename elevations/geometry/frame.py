@@ -9,8 +9,9 @@ from elevations.errors import Finding, Path, Problem, SpecError
 from elevations.geometry.along import distance_along, place_on
 from elevations.geometry.fixings import BarAt, Spot, place_on_side
 from elevations.geometry.members import edge_length, mitred
+from elevations.geometry.region import Region, Side
 from elevations.geometry.stations import to_station
-from elevations.geometry.window import Bar, FixingPoint, Member, Region, Side
+from elevations.geometry.window import Bar, FixingPoint, Member
 from elevations.plane import SAME_MM, OffsetError
 from elevations.shapes import RECTANGULAR, Edge, Shape
 from elevations.spec.model import Fixings

@@ -9,8 +9,9 @@ from elevations.geometry.build import Build, bounds
 from elevations.geometry.glazing_bars import Asked, Ends, figures_of, lay, outside
 from elevations.geometry.meeting import floating_stile, meeting_figures, parted
 from elevations.geometry.members import mitred, sash_member_names
+from elevations.geometry.region import Region
 from elevations.geometry.stations import bounded_by_sash, inside_glass_edge, to_station
-from elevations.geometry.window import Member, Pane, Region, Sash
+from elevations.geometry.window import Member, Pane, Sash
 from elevations.later import Later
 from elevations.openings import OPENINGS
 from elevations.spec.model import Light as LightSpec

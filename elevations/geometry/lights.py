@@ -10,9 +10,10 @@ from elevations.geometry.build import Bound, Build, bounds
 from elevations.geometry.glaze import barred, glaze
 from elevations.geometry.members import Line
 from elevations.geometry.members import bar as make_bar
+from elevations.geometry.region import Region, Side
 from elevations.geometry.room import LEAST_SIGHT_MM, can_hang, can_turn, is_offered, no_room, room_for_glass
 from elevations.geometry.spacing import bar_centres
-from elevations.geometry.window import Bar, Light, Region, Side
+from elevations.geometry.window import Bar, Light
 from elevations.openings import OPENINGS
 from elevations.plane import SAME_MM, Corner, OffsetError, Outline, arc_centre, arc_radius, clip
 from elevations.spec.model import Division

@@ -8,8 +8,9 @@ from elevations.errors import Path
 from elevations.geometry.along import chord
 from elevations.geometry.build import Build, bounds
 from elevations.geometry.members import EXACT
+from elevations.geometry.region import Region, Side
 from elevations.geometry.stations import to_station
-from elevations.geometry.window import Member, Region, Side
+from elevations.geometry.window import Member
 from elevations.openings.base import Opening
 from elevations.plane import Point, clip, rectangle
 from elevations.working import Source, Term, Working

@@ -10,8 +10,9 @@ from elevations.errors import Path, Problem
 from elevations.geometry.along import chord, straight_sides
 from elevations.geometry.build import Build, bounds
 from elevations.geometry.meeting import meeting_figures
+from elevations.geometry.region import Region, Side
 from elevations.geometry.stations import figure
-from elevations.geometry.window import Region, Sash, Side
+from elevations.geometry.window import Sash
 from elevations.openings import OPENINGS
 from elevations.openings.base import Opening
 from elevations.plane import OffsetError

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from functools import lru_cache
 
 from elevations.catalogue.system import System
-from elevations.geometry.window import Region, Side
+from elevations.geometry.region import Region, Side
 from elevations.plane import SAME_MM, Corner, offset
 from elevations.working import Source, Term
 

@@ -10,8 +10,9 @@ from elevations.catalogue.clearances import finish_kind
 from elevations.catalogue.system import Part, PartKind, System
 from elevations.geometry.along import mitre_angles
 from elevations.geometry.joined import Joined
+from elevations.geometry.region import Region
 from elevations.geometry.stations import to_station
-from elevations.geometry.window import Bar, Light, Member, Pane, Region, Window
+from elevations.geometry.window import Bar, Light, Member, Pane, Window
 from elevations.plane import Corner
 from elevations.schedules.pieces import (
     cut_notes,

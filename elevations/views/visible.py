@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from elevations.catalogue.system import System
-from elevations.geometry.window import Bar, Light, Region, Window
+from elevations.geometry.region import Region
+from elevations.geometry.window import Bar, Light, Window
 from elevations.plane import Outline, clip, offset, rectangle
 
 
