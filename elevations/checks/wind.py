@@ -24,8 +24,14 @@ def wind_of(case: Case) -> WindLoad | None:
 def check(case: Case) -> Iterator[Result]:
     """Deflection of every bar; the stiffness it needs is said with it."""
     wind = wind_of(case)
+    meeting = [light for light in case.window.lights if len(light.sashes) > 1]
+    for light in meeting:
+        yield case.about(KEY, f"light {light.number}").cannot_tell(
+            "how far its sashes bend in the wind where they meet", "the system supplier's greatest sizes and wind for two sashes that meet",
+        )
     if not case.window.bars:
-        yield case.about(KEY).not_applicable("no mullion or transom")
+        if not meeting:
+            yield case.about(KEY).not_applicable("no mullion or transom")
     elif wind is None:
         yield case.about(KEY).cannot_tell("deflection of its bars under wind", WIND)
     else:
