@@ -10,6 +10,8 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parents[2]
 SPECS, GALLERY = ROOT / "specs", ROOT / "gallery"
 FORMATS = ("dxf", "svg")
+READERS_OF = ("quillback-lock-cottage", "fit-walls")
+"""Jobs that show what every reader gets."""
 
 
 def specs():
@@ -18,11 +20,23 @@ def specs():
 
 
 def draw_spec(spec: Path, folder: Path) -> list[Path]:
-    """Draw every window of one job into a folder."""
+    """Draw one job into a folder: every window for the factory, templates of shaped panes, and for `READERS_OF` the other readers' sheets."""
     from elevations import pipeline
+    from elevations.export import FORMATS as KINDS
+    from elevations.schedules.templates import shaped_panes
+    from elevations.sheets.readers import READERS
+    from elevations.sheets.template import template_sheet
 
     loaded = pipeline.read(str(spec))
-    return list(pipeline.draw(loaded, pipeline.Order((), FORMATS, folder), workers=1))
+    drawn = list(pipeline.draw(loaded, pipeline.Order((), FORMATS, folder), workers=1))
+    for window in pipeline.windows(loaded):
+        for pane, key in ((pane, key) for pane in shaped_panes(window) for key in FORMATS):
+            drawn.append(folder / f"{window.mark}-{pane.tag}{KINDS[key].suffix}")
+            drawn[-1].write_bytes(KINDS[key].write(template_sheet(window, pane, loaded.job, KINDS[key].layout)))
+    if spec.stem in READERS_OF:
+        for reader in sorted(set(READERS) - {pipeline.DEFAULT_READER}):
+            drawn += pipeline.draw(loaded, pipeline.Order((), ("svg",), folder, reader=reader), workers=1)
+    return drawn
 
 
 def main() -> None:
