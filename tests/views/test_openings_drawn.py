@@ -1,17 +1,27 @@
 """Pivots, pairs and sliding sashes in elevation and section: what covers what, and in which plane each sash lies."""
 
+import io
+from pathlib import Path
+
+import ezdxf
 import pytest
+from ezdxf import bbox as bounding_box
 from shapely import Polygon
 
+from elevations import pipeline
 from elevations.catalogue.load import find_system
 from elevations.catalogue.system import PartKind
 from elevations.drawing.entities import Dimension, Label, Stroke
 from elevations.drawing.layers import Layer
+from elevations.export import FORMATS
 from elevations.sheets.column import column
+from elevations.sheets.factory import factory_sheets
 from elevations.sheets.words import lights_rows
 from elevations.views.elevation import elevation
 from elevations.views.section import section
 from tests.jobs import window_of
+
+SPECS = Path(__file__).parents[2] / "specs"
 
 
 def window(text, system, width=1000, height=1200):
@@ -216,3 +226,52 @@ def test_the_key_names_what_the_sheet_shows():
         assert word in said
     plain = column(window("light: top-hung", "flush-70"), 100.0, 240.0, apex_at_hinge=True).lower.items
     assert not [item for item in plain if isinstance(item, Label) and item.text in ("slides this way", "axis that it turns about")]
+
+
+PLAIN = """
+depth: 70
+material: timber
+swing: out
+sash_face: flush
+members:
+  frame:   {sight: 66, rebate: 46, sash: 43}
+  mullion: {sight: 38, rebate: 18, sash: 15}
+  transom: {sight: 38, rebate: 18, sash: 15}
+  sash:    {sight: 76, rebate: 56}
+glazing: {edge_clearance: 5, thickness: 28}
+pair: {gap: 6, sight: 25}
+pivot: {gap: 3, thickness: 50, cover: 8}
+sliding: {lap: 70, step: 34}
+"""
+
+
+@pytest.mark.parametrize(("kind", "planes"), [
+    ("side-hung-pair", [(0, 70), (0, 70)]), ("horizontal-pivot", [(0, 70)]), ("vertical-pivot", [(0, 70)]), ("sliding", [(0, 34), (34, 68)]),
+])
+def test_a_system_without_outlines_shows_boxes_in_the_right_planes(tmp_path, kind, planes):
+    own = tmp_path / "own.yaml"
+    own.write_text(PLAIN)
+    view = section(window(f"light: {kind}", str(own), 1300, 1200), 1, 500.0, 5)
+    found = {}
+    for group in view.groups:
+        if group.title.endswith("stile, sash"):
+            found[group.title[:2]] = box_of(next(item for item in group.items if isinstance(item, Stroke)))[1::2]
+    assert [found[tag] for tag in sorted(found)] == planes
+    said = " ".join(item.text for group in view.groups for item in group.items if isinstance(item, Label))
+    assert "Outline not given" in said
+
+
+@pytest.mark.parametrize("spec", ["glazing-bars", "openings-pivot", "openings-pair", "openings-sliding"])
+def test_the_dxf_of_each_demonstration_read_back_has_its_panes_at_their_sizes(spec):
+    """Read by ezdxf, which audits it: one closed polyline on GLASS a pane, as large as the schedule says."""
+    loaded = pipeline.read(str(SPECS / f"{spec}.yaml"))
+    for made in pipeline.windows(loaded):
+        data = FORMATS["dxf"].write(factory_sheets(made, loaded.job, ("model",))["model"])
+        document = ezdxf.read(io.StringIO(data.decode()))
+        assert not document.audit().errors
+        found = [bounding_box.extents([e]) for e in document.modelspace().query("LWPOLYLINE[layer=='GLASS']")]
+        sizes = sorted((round(box.size.x, 3), round(box.size.y, 3)) for box in found)
+        assert sizes == sorted((round(p.cut.outline.bounds.width, 3), round(p.cut.outline.bounds.height, 3)) for p in made.panes)
+        bars = document.modelspace().query("LWPOLYLINE[layer=='GLAZING-BAR']")
+        assert len(bars) >= sum(len(pane.bars) for pane in made.panes)
+        assert len(document.modelspace().query("*[layer=='OPENING']")) >= sum(not sash.dummy for sash in made.sashes)
