@@ -3,13 +3,12 @@
 import json
 import math
 from collections import Counter
-from dataclasses import replace
 
 import pytest
 from hypothesis import given, settings
 from shapely.geometry import Polygon, box
 
-from elevations.catalogue.hardware import Reinforcement, Slots
+from elevations.catalogue.hardware import Reinforcement
 from elevations.catalogue.load import find_system
 from elevations.catalogue.system import PartKind
 from elevations.cutting.plan import plan
@@ -18,7 +17,7 @@ from elevations.geometry.resolve import resolve_job
 from elevations.geometry.window import Member
 from elevations.plane import Corner, Outline, Point
 from elevations.schedules.cutting import CUTTING, cutting_rows, merged, totals
-from elevations.schedules.machining import MACHINING, machining_rows, spread
+from elevations.schedules.machining import MACHINING, machining_rows
 from elevations.schedules.pieces import along_cut, end_cuts, first_end, members_of
 from elevations.schedules.table import as_csv, as_json, as_table
 from elevations.spec.load import parse_job
@@ -26,18 +25,11 @@ from elevations.working import Source, Term, Working
 from tests.jobs import window_of, windows_of
 from tests.properties.specs import job as job_of
 from tests.properties.specs import windows as any_window
+from tests.schedules.cut_windows import TWO_LIGHTS, with_system
+
 
 # flush-70, mm from each datum: frame rebate 46, bead 40; mullion rebate 18, bead 12, joint 12; sash rebate and bead 56;
 # weld allowance 3 at each end. Steel: frame u 10 to 42, sash u 20.3 to 51.7.
-TWO_LIGHTS = """
-    frame: {width: 1200, height: 1050}
-    mullions: [600]
-    lights:
-      - {light: side-hung, hinge: left}
-      - {transoms: [350], lights: [{light: top-hung}, {light: fixed}]}
-"""
-
-
 def rows_of(text):
     return list(cutting_rows(window_of(text)))
 
@@ -69,10 +61,6 @@ def test_beads_run_to_where_they_meet_the_profile():
     assert row(rows, "W1-G1 left", "sash bead for 28 mm glass").length_mm == (1050 - 2 * 43) - 2 * 56
     assert {r.ends for r in rows if " bead " in r.profile} == {"45/45"}
     assert {r.remark for r in rows if " bead " in r.profile} == {""}
-
-
-def with_system(window, **changed):
-    return replace(window, system=replace(window.system, **changed))
 
 
 def test_steel_stops_short_of_the_mitre_where_that_comes_nearest():
@@ -133,93 +121,6 @@ def test_steel_weighs_what_its_section_does():
     # a channel of 1.5 mm sheet, 31.25 + 31.1 + 31.25 long along its middle line, the rounding of its two corners neglected
     # (under 2 %); steel 7,850 kg/m3 (from memory)
     assert steel.mass_kg == pytest.approx(2 * 1.096 * (31.25 + 31.1 + 31.25) * 1.5e-6 * 7850, rel=0.02)
-
-
-def test_positions_are_measured_from_the_end_of_the_cut_piece():
-    places = {(r.piece, r.what): (r.along_mm, r.measured_from) for r in machining_rows(window_of(TWO_LIGHTS))}
-    assert places["W1-head", "M1"] == (600 + 3, "left")
-    assert places["W1-sill", "M1"] == (600 + 3, "left")
-    assert places["W1-right jamb", "T1"] == (350 + 3, "top")
-    assert places["W1-M1", "T1"] == (350 - 46 + 12, "top")
-    assert places["W1-left jamb", "F1"] == (150 + 3, "top")
-    assert places["W1-head", "F4"] == (150 + 3, "left")
-
-
-def along(window, kind):
-    found = {}
-    for r in machining_rows(window):
-        if r.kind == kind:
-            found.setdefault((r.piece, r.what), []).append(r.along_mm)
-    return found
-
-
-def test_slots_drain_every_rebate_and_holes_stand_above_it():
-    # flush-70: slots 80 from the rebate's ends, at most 600 apart; holes 80 from its ends. Cut pieces: sill from -3,
-    # T1 from 618 - 12, S1's rails from 43 - 3; rebates: G3 from 618 to 1154, G1 from 43 + 56 to 585 - 56
-    window = window_of(TWO_LIGHTS)
-    assert along(window, "drainage slot") == {
-        ("W1-sill", "G3"): [618 + 80 + 3, 1154 - 80 + 3],
-        ("W1-S1 bottom rail", "G1"): [56 + 80 + 3, 542 - 56 - 80 + 3],
-        ("W1-S2 bottom rail", "G2"): [56 + 80 + 3, 542 - 56 - 80 + 3],
-    }
-    holes = along(window, "pressure hole")
-    assert holes["W1-T1", "G3"] == [618 + 80 - (618 - 12), 1154 - 80 - (618 - 12)]
-    assert holes["W1-S1 top rail", "G1"] == [139, 409]
-    assert len(holes) == 3
-    assert {r.size for r in machining_rows(window) if r.kind == "drainage slot"} == {"30 x 5"}
-
-
-def test_long_rebates_get_slots_no_further_apart_than_the_rule():
-    # 2000 wide: rebate 46 to 1954, slots from 126 to 1874: 1748 in three gaps of 582.7
-    window = window_of("frame: {width: 2000, height: 800}\nlights: [{light: fixed}]")
-    slots = along(window, "drainage slot")["W1-sill", "G1"]
-    assert slots == [129, pytest.approx(129 + 1748 / 3, abs=0.05), pytest.approx(129 + 2 * 1748 / 3, abs=0.05), 1877]
-
-
-def test_slots_of_a_short_rebate_become_one_in_its_middle():
-    assert spread(150, Slots("", 80, 600)) == [75]
-    assert spread(2000, Slots("", 80, None)) == [80, 1920]
-    assert spread(1360, Slots("", 80, 600)) == [80, 680, 1280]
-
-
-def test_without_a_rule_nothing_is_drained():
-    window = with_system(window_of(TWO_LIGHTS), drainage=None, pressure_holes=None)
-    assert {r.kind for r in machining_rows(window)} == {"bar joint", "fixing hole"}
-
-
-def test_holes_under_a_slope_lie_square_across_from_its_rebate():
-    window = window_of("""
-        frame: {width: 1200, height: 1400}
-        head: {raked: {left: 1100, right: 1400}}
-        lights: [{light: fixed}]
-    """)
-    holes = along(window, "pressure hole")["W1-head", "G1"]
-    # the rebate starts 46 / tan(52 degrees) after the outer edge does, and ends 46 / tan(38) before it
-    length = math.hypot(1200, 300)
-    half = math.degrees(math.atan(0.25)) / 2
-    first, last = 46 / math.tan(math.radians(45 + half)) + 80 + 3, length - 46 / math.tan(math.radians(45 - half)) - 80 + 3
-    assert holes == [pytest.approx(first, abs=0.05), pytest.approx(last, abs=0.05)]
-
-
-def test_a_handle_stands_across_from_the_hinges_at_its_height():
-    window = window_of("""
-        frame: {width: 1200, height: 1050}
-        mullions: [600]
-        lights: [{light: side-hung, hinge: left, handle_height: 400}, {light: side-hung, hinge: right}]
-    """)
-    # sash 964 high, so 964 - 400 down from its top, and the weld allowance
-    assert along(window, "handle") == {("W1-S1 right stile", "S1"): [964 - 400 + 3]}
-
-
-def test_a_mullion_below_a_transom_is_measured_from_the_transoms_left_end():
-    text = """
-        frame: {width: 1800, height: 1200}
-        transoms: [400]
-        lights: [{light: fixed}, {mullions: [700], lights: [{light: fixed}, {light: fixed}]}]
-    """
-    places = {(r.piece, r.what): r.along_mm for r in machining_rows(window_of(text))}
-    assert places["W1-T1", "M1"] == 700 - 46 + 12
-    assert places["W1-sill", "M1"] == 700 + 3
 
 
 def member(face, outer):
@@ -293,22 +194,6 @@ def test_bent_members_say_that_they_are_and_scribed_bars_how():
     places = {(r.piece, r.what): r.along_mm for r in machining_rows(window)}
     assert places["W1-ring upper", "M1"] == pytest.approx(math.pi * 450 / 2 + 3, abs=0.05)
     assert len({piece for r in rows for piece in r.pieces if r.profile.startswith("frame bead")}) == 6
-
-
-def test_a_transom_on_a_scribed_mullion_is_measured_from_the_mullions_longest_point():
-    window = window_of("""
-        circular: {diameter: 900}
-        mullions: [450]
-        lights: [{light: fixed}, {transoms: [450], lights: [{light: fixed}, {light: fixed}]}]
-    """)
-    places = {(r.piece, r.what): r.along_mm for r in machining_rows(window)}
-    assert places["W1-M1", "T1"] == pytest.approx(450 - (46 - 12), abs=0.05)   # the crown less the rebate, plus the joint
-
-
-def test_a_point_off_its_member_is_a_fault():
-    window = window_of(TWO_LIGHTS)
-    with pytest.raises(ValueError, match="not on the outer edge"):
-        along_cut(window.members[0], Point(-50, 20), window.system)
 
 
 def test_equal_pieces_of_different_windows_merge_and_others_do_not():
