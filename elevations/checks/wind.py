@@ -36,8 +36,8 @@ def check(case: Case) -> Iterator[Result]:
         yield case.about(KEY).cannot_tell("deflection of its bars under wind", WIND)
     else:
         for bar in bars_under_wind(case.window, wind.pressure_pa, wind.limit):
-            clause = f"EN 12210:2016, class {bar.limit}: span / {SPAN_SHARE[bar.limit]:g} at {wind.pressure_pa:g} Pa"
-            limit = Limit(bar.limit_mm, "mm", clause, "", "read second hand", EN_12210)
+            clause = f"EN 12210, class {bar.limit}: span / {SPAN_SHARE[bar.limit]:g} at {wind.pressure_pa:g} Pa"
+            limit = Limit(bar.limit_mm, "mm", clause, "2016 edition", "read second hand", EN_12210)
             result = case.about(KEY, bar.tag).at_most("deflection under wind", bar.deflection, limit, hint="stiffer reinforcement, or a shorter span")
             needed = bar.needed_i_mm4("steel")
             said = f"{result.message} (steel alone would need I = {shown(needed, 'mm4')}; whether the profile is strong enough is not told here)"

@@ -39,6 +39,7 @@ def test_every_limit_says_where_it_is_from_and_how_sure_it_is():
     for key, limit in data["limits"].items():
         assert limit["sure"] in SURE, key
         assert limit["clause"], key
+        assert limit["edition"], key
         if limit["sure"].startswith("read"):
             assert limit["source"], key
 
