@@ -24,10 +24,10 @@ from elevations.views.wall_section import material_key, wall_section
 GAP = 5.0
 FOOT = 66.0
 """Height of the strip for checklist, sizes and signatures, mm."""
-SCALES = ((5.0, 5.0), (10.0, 5.0), (10.0, 10.0), (20.0, 5.0), (20.0, 10.0), (50.0, 10.0), (50.0, 20.0))
+SCALES = ((5.0, 5.0), (10.0, 5.0), (10.0, 10.0), (20.0, 5.0), (20.0, 10.0), (20.0, 20.0), (50.0, 10.0), (50.0, 20.0), (50.0, 50.0))
 """Of the elevation and of the sections, in the order of preference; the last is placed, fit or not."""
 ONE_SCALE = tuple((s, s) for s in (5.0, 10.0, 20.0, 50.0))
-MOST_FINDINGS = 4
+MOST_FINDINGS, ALL = 4, 10_000
 PAPER = "A3"
 
 
@@ -129,16 +129,16 @@ def _column(window: Window, left: float, border: Box) -> Iterator[Entity]:
     low = border.bottom + HEIGHT + INSIDE
     yield from lower.at(left, low + lower.height)
     room = border.top - INSIDE - low - lower.height - 3.0
-    for most in (MOST_FINDINGS, 2, 0):
-        upper = _words(window, width, most)
+    for most, panes in ((MOST_FINDINGS, ALL), (2, ALL), (0, ALL), (0, 20), (0, 10), (0, 4)):
+        upper = _words(window, width, most, panes)
         if upper.height <= room:
             break
     yield from upper.at(left, border.top - INSIDE)
 
 
-def _words(window: Window, width: float, findings: int) -> Block:
+def _words(window: Window, width: float, findings: int, panes: int) -> Block:
     blocks = (
-        said.glass_table(window, width), said.holding(window, width), said.setting_true(window, width), said.sill_words(window, width),
+        said.glass_table(window, width, panes), said.holding(window, width), said.setting_true(window, width), said.sill_words(window, width),
         said.findings_block(window, width, findings),
     )
     return stack([block for block in blocks if block is not None], 3.0)

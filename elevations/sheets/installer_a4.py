@@ -33,7 +33,7 @@ def installer_sheets(window: Window, job: Job, style: str = "paper") -> list[She
     words = [said.setting_true(window, LEFT), said.sill_words(window, LEFT), said.findings_block(window, LEFT, MOST_FINDINGS)]
     setting = [block for block in words if block is not None]
     front = _drawn([marking_out(window, scale) for scale in SCALES])
-    pages = [_page(title, "marking out", front, [said.glass_table(window, COLUMN), said.holding(window, COLUMN)])]
+    pages = [_page(title, "marking out", front, _front_words(window))]
     if walled:
         placed = _sections(window)
         pages.append(Page(f"{title}: in the wall", f"{title}: sections with the wall, in mm.", (), placed, placed[0].scale))
@@ -41,6 +41,16 @@ def installer_sheets(window: Window, job: Job, style: str = "paper") -> list[She
     if style == "model":
         pages = [Page(p.title, p.description, p.groups, tuple(without_tones(place) for place in p.placed), p.scale) for p in pages]
     return sheets_of(pages, job.job, demonstration=window.system.demonstration)
+
+
+def _front_words(window: Window) -> list[Block]:
+    """Glass and fixing, as many units as there is room for."""
+    held = said.holding(window, COLUMN)
+    for most in (len(window.panes), 20, 10, 4):
+        glass = said.glass_table(window, COLUMN, most)
+        if glass.height + held.height + 6.0 <= BODY.height:
+            break
+    return [glass, held]
 
 
 def _page(title: str, what: str, placed: tuple[Placed, ...], words: Sequence[Block]) -> Page:

@@ -68,7 +68,7 @@ def setting_true(window: Window, width: float) -> Block:
     diagonal = f", each about {(box.width ** 2 + box.height ** 2) ** 0.5:.0f}" if window.frame.outline.is_box else ""
     lines = [
         f"Level and plumb within {true.plumb:g} over any member; straight within {true.bow:g}; diagonals{diagonal}, equal within {true.diagonals:g}.",
-        ("Tighten in the order of the small red figures, opposite corners first, what lies between last. Pack at a fixing before it is tightened: "
+        ("Tighten in the order of the small figures at the fixings, opposite corners first, what lies between last. Pack at a fixing before it is tightened: "
         "a screw pulled up over a gap bows the frame. Measure the middle width again after each."),
     ]
     site = window.site
@@ -99,12 +99,13 @@ def sill_words(window: Window, width: float) -> Block | None:
     return stack([heading("Sill", width), *(paragraph(text, width, height=SMALL) for text in said)], 0.6)
 
 
-def glass_table(window: Window, width: float) -> Block:
-    """Each unit with its size, mass and the people who lift it; how blocks are set."""
+def glass_table(window: Window, width: float, most: int) -> Block:
+    """Each unit with its size, mass and the people who lift it, the heaviest `most` of them; how blocks are set."""
+    shown = sorted(sorted(window.panes, key=lambda pane: -pane.mass_kg)[:most], key=lambda pane: int(pane.tag[1:]))
     rows = [
         (pane.tag, f"{whole_mm(pane.width.value)} × {whole_mm(pane.height.value)}", pane.make_up.make_up, f"{pane.mass_kg:.0f}",
          people_words(people_to_lift(pane.mass_kg)))
-        for pane in window.panes
+        for pane in shown
     ]
     blocks = setting_blocks(window)
     length = max((block.length for block in blocks), default=LEAST_LENGTH_MM)
@@ -112,6 +113,8 @@ def glass_table(window: Window, width: float) -> Block:
         f"Dark blocks carry the glass, white ones locate it; {length:.0f} long, as wide as the unit and its back clearance. "
         "Side-hung: bottom at the hinge and top at the lock."
     )
+    if len(shown) < len(window.panes):
+        note = f"The {len(shown)} heaviest of {len(window.panes)} units; the others are in the glass schedule. {note}"
     shaped = [pane.tag for pane in window.panes if pane.shaped]
     if shaped:
         note += f" {', '.join(shaped)}: shaped, blocks as its maker says."

@@ -24,6 +24,8 @@ TEXT, TITLE = 2.5, 3.5
 OFF, INSET = 2.0, 3.0
 """From the wall's edge to a gap's figure, and from a corner along the side to it, mm on paper."""
 WALL_TONE, GAP_TONE, FRAME_TONE, STACK_TONE = "#e9e4da", "#fbf6e6", "#f4f5f3", "#dfe4e6"
+LEAST_LEVEL, LEAST_JAMB = 40.0, 18.0
+"""Below this length on paper, mm, a side gets the range of its three figures: they all are in the table."""
 BAND = 12.0
 """How much wall is drawn round the opening, mm on paper: room for the figures."""
 
@@ -96,12 +98,19 @@ def _frame(frame: Box, made: Box, *, hidden: bool) -> Iterator[Entity]:
 
 
 def _figures(site: Site, fitted: Fitted, made: Box, hole: Box, times: int, scale: float) -> Iterator[Label]:
-    """Each gap's width outside the wall's edge; bold where sealant alone does not do."""
-    for gap in fitted.gaps:
-        joint = joint_of(site, gap)
-        text = f"{abs(gap.mm):.1f}"
-        x, y, align, level = _figure_place(gap, made, hole, times, scale)
-        yield Label(text, Point(x, y), TEXT, align=align, level=level, bold=joint not in (BRIDGED, LAPPED))
+    """Each gap's width outside the wall's edge; bold where sealant alone does not do. A short side's are given as a range."""
+    for side in dict.fromkeys(gap.side for gap in fitted.gaps):
+        gaps = [gap for gap in fitted.gaps if gap.side == side]
+        bold = [joint_of(site, gap) not in (BRIDGED, LAPPED) for gap in gaps]
+        texts = [f"{abs(gap.mm):.1f}" for gap in gaps]
+        upright = side.endswith("jamb")
+        if (made.height if upright else made.width) / scale < (LEAST_JAMB if upright else LEAST_LEVEL):
+            widths = sorted(abs(gap.mm) for gap in gaps)
+            ends = [f"{widths[0]:.1f}", f"{widths[-1]:.1f}"]
+            gaps, texts, bold = [gaps[1]], ["–".join(dict.fromkeys(ends))], [any(bold)]
+        for gap, text, heavy in zip(gaps, texts, bold, strict=True):
+            x, y, align, level = _figure_place(gap, made, hole, times, scale)
+            yield Label(text, Point(x, y), TEXT, align=align, level=level, bold=heavy)
 
 
 def _figure_place(gap: Gap, made: Box, hole: Box, times: int, scale: float) -> tuple[float, float, str, str]:

@@ -5,7 +5,9 @@ Seen from outside, mm from the frame's bottom left corner.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
 from elevations.drawing.chains import overall
 from elevations.drawing.entities import Entity, Fill, Group, Label, Stroke, Symbol, View
@@ -24,7 +26,11 @@ TICK, OFF = 4.0, 5.0
 """From the frame's edge to the end of a fixing's tick and to its figure, mm on paper."""
 LEAST_TWO_LINES = 14.0
 """Visible glass lower than this gets its words on one line, mm on paper."""
+PITCH = 4.0
+"""From one figure to the next, mm on paper."""
 OVERALL_OFF = 5.0
+SMALLEST_INSIDE = 20.0
+"""At smaller scales, 1:50, the frame is too thin for the order to tighten, which then stands with the distances."""
 ORDER_OFF = 1.7
 """From a fixing along its member to the number that says when it is tightened, mm on paper."""
 PACKER_LONG, PACKER_THICK, BLOCK_THICK = 3.0, 1.2, 1.2
@@ -49,7 +55,10 @@ def marking_out(window: Window, scale: float) -> View:
     top = reach.bottom - 3.0 * scale
     title = (
         Label("Marking out, from outside", Point(reach.left, top), TITLE, level="top", bold=True),
-        Label(f"Scale 1:{scale:g}; distances run from the corner marked 0", Point(reach.left, top - 6.0 * scale), TEXT, level="top"),
+        Label(
+            f"Scale 1:{scale:g}; distances run from the corner marked 0" + ("; in brackets: order to tighten" if scale > SMALLEST_INSIDE else ""),
+            Point(reach.left, top - 6.0 * scale), TEXT, level="top",
+        ),
     )
     groups.append(Group("installer-title", title))
     return View("marking-out", "Marking out, from outside", tuple(groups), reach.joined(bounds_of_all(title, scale)))
@@ -58,7 +67,8 @@ def marking_out(window: Window, scale: float) -> View:
 def _overall(window: Window, scale: float) -> Iterator[Entity]:
     """Width below and height on the left, their extension lines outside the figures of the fixings."""
     box = window.frame.outline.bounds
-    widest = max((text_width(_along(point), TEXT) for point in window.fixings), default=0.0)
+    room = " (99)" if scale > SMALLEST_INSIDE else ""
+    widest = max((text_width(_along(point) + room, TEXT) for point in window.fixings), default=0.0)
     clear = (OFF + widest + 1.0) * scale
     below, left = box.bottom - max(clear, _beyond(window, "sill") + (2.0 + widest + 1.0) * scale), box.left - clear
     yield from overall((box.left, box.right), line_at=below - OVERALL_OFF * scale, upright=False, scale=scale, thing_at=below)
@@ -91,6 +101,10 @@ def _lights(window: Window, scale: float) -> Iterator[Entity]:
             yield Stroke(pane.cut.outline.corners, Layer.GLASS, closed=True, line="dashed")
             seen = pane.sight.outline.bounds
             mass = f"{pane.mass_kg:.0f} kg"
+            if text_width(f"{pane.tag} {mass}", SMALL, bold=True) * scale > seen.width:
+                if text_width(pane.tag, SMALL, bold=True) * scale <= seen.width:
+                    yield Label(pane.tag, seen.centre, SMALL, align="centre", level="middle", bold=True)
+                continue
             if seen.height < LEAST_TWO_LINES * scale:
                 yield Label(f"{pane.tag} {mass}", seen.centre, SMALL, align="centre", level="middle", bold=True)
                 continue
@@ -118,11 +132,15 @@ def _fixings(window: Window, scale: float) -> Iterator[Entity]:
     inset = window.system.profiles["frame"].rebate / 2
     order = {point.tag: number for number, point in enumerate(tightening_order(window), 1)}
     box = window.frame.outline.bounds
+    figures: list[_Figure] = []
     for point in window.fixings:
         inner = Point(point.at.x + point.inward.x * inset, point.at.y + point.inward.y * inset)
         yield Symbol("fixing", inner, Layer.FIXING, tag=point.tag)
         yield from _packer(point, scale)
-        yield from _figure(_along(point), point.at, -point.inward.x, -point.inward.y, scale, _beyond(window, point.side))
+        said = _along(point) if scale <= SMALLEST_INSIDE else f"{_along(point)} ({order[point.tag]})"
+        figures.append(_Figure(said, point.at, -point.inward.x, -point.inward.y, _beyond(window, point.side)))
+        if scale > SMALLEST_INSIDE:
+            continue
         # Beside it along the member: further in stand the blocks of the glass.
         at = Point(inner.x - abs(point.inward.y) * ORDER_OFF * scale, inner.y + abs(point.inward.x) * ORDER_OFF * scale)
         upright = abs(point.inward.x) > abs(point.inward.y)
@@ -134,7 +152,9 @@ def _fixings(window: Window, scale: float) -> Iterator[Entity]:
         ("head", Point(box.left, box.top), 0, 1), ("sill", Point(box.left, box.bottom), 0, -1),
     ):
         if any(p.side == side for p in window.fixings):
-            yield from _figure("0", corner, dx, dy, scale, _beyond(window, side))
+            figures.append(_Figure("0", corner, dx, dy, _beyond(window, side)))
+    for way in ("left", "right", "up", "down"):
+        yield from _spread([figure for figure in figures if figure.way == way], scale)
 
 
 def _packer(point: FixingPoint, scale: float) -> Iterator[Entity]:
@@ -157,13 +177,47 @@ def _beyond(window: Window, side: str) -> float:
     return site.fit.add_ons.sill + site.sill.height + site.sill.fall
 
 
-def _figure(text: str, at: Point, dx: float, dy: float, scale: float, beyond: float) -> Iterator[Entity]:
-    """A tick out from the frame's edge, and the distance at its end, readable from the bottom or the right."""
+@dataclass(frozen=True, slots=True)
+class _Figure:
+    """A distance to be written outside the frame."""
+
+    text: str
+    at: Point
+    dx: float
+    dy: float
+    """Outwards, a direction of length 1."""
+    beyond: float
+    """How far out there is something else, mm."""
+
+    @property
+    def way(self) -> str:
+        if abs(self.dx) > 0.5:
+            return "right" if self.dx > 0 else "left"
+        return "up" if self.dy > 0 else "down"
+
+
+def _spread(figures: Sequence[_Figure], scale: float) -> Iterator[Entity]:
+    """Figures on one side at their places, or as far along from the one before as their texts need."""
+    upright = bool(figures) and figures[0].way in ("left", "right")
+    last = math.inf if upright else -math.inf
+    for figure in sorted(figures, key=lambda f: -f.at.y if upright else f.at.x):
+        last = min(figure.at.y, last - PITCH * scale) if upright else max(figure.at.x, last + PITCH * scale)
+        yield from _figure(figure, last, scale)
+
+
+def _figure(figure: _Figure, along: float, scale: float) -> Iterator[Entity]:
+    """A tick out from the frame's edge, bent where its text had to move along, and the text, readable from the bottom or the right."""
+    at, dx, dy, beyond = figure.at, figure.dx, figure.dy, figure.beyond
     tick, off = max(TICK * scale, beyond + scale), max(OFF * scale, beyond + 2 * scale)
-    yield Stroke((Corner(at.x + dx * PACKER_THICK * scale, at.y + dy * PACKER_THICK * scale), Corner(at.x + dx * tick, at.y + dy * tick)), Layer.DIMENSION, weight=FINE)
-    place = Point(at.x + dx * off, at.y + dy * off)
-    if abs(dx) > 0.5:
-        yield Label(text, place, TEXT, Layer.DIMENSION, align="left" if dx > 0 else "right", level="middle")
+    start, knee = PACKER_THICK * scale, max(tick - 1.6 * scale, PACKER_THICK * scale)
+    level = figure.way in ("left", "right")
+    end = Point(at.x + dx * tick, along) if level else Point(along, at.y + dy * tick)
+    moved = abs(along - (at.y if level else at.x)) > 0.01 * scale
+    bend = [Corner(at.x + dx * knee, at.y + dy * knee)] if moved else []
+    yield Stroke((Corner(at.x + dx * start, at.y + dy * start), *bend, Corner(end.x, end.y)), Layer.DIMENSION, weight=FINE)
+    if level:
+        yield Label(figure.text, Point(at.x + dx * off, along), TEXT, Layer.DIMENSION, align="left" if dx > 0 else "right", level="middle")
     else:
         half = TEXT / 2 * scale   # turned, so that close fixings don't meet
-        yield Label(text, Point(place.x + half, place.y), TEXT, Layer.DIMENSION, align="left" if dy > 0 else "right", angle=90.0)
+        place = Point(along + half, at.y + dy * off)
+        yield Label(figure.text, place, TEXT, Layer.DIMENSION, align="left" if dy > 0 else "right", angle=90.0)

@@ -13,6 +13,7 @@ from elevations.drawing.extent import bounds_of_all, text_boxes
 from elevations.geometry.setting_blocks import setting_blocks
 from elevations.geometry.tightening import tightening_order
 from elevations.plane import Box
+from elevations.sheets.fit import fit_sheet
 from elevations.sheets.installer import installer_sheet
 from elevations.sheets.installer_a4 import installer_sheets
 from elevations.spec.load import parse_job
@@ -160,3 +161,34 @@ def test_a_deep_sill_does_not_cover_the_distances():
     items = [item for group in marking_out(window, 5.0).groups for item in group.items]
     low = min(box.top for text, box in text_boxes(items, 5.0) if text in ("150", "600", "1050"))
     assert low < -(120 + 8)
+
+
+THICK = "wall: {material: stone, thickness: 900, plaster: 20, frame_at: 500}\n"
+CAVITY = "wall: {material: brick, thickness: 103, cavity: 150, inner: 100, render: 20, frame_at: 30, window_board: {nosing: 60}}\n"
+DEEP = "sill: {projection: 350, horns: 200, height: 120, packers: 20, upstand: 30}\n"
+FIXED = "lights: [{light: fixed}]\n"
+ROW = "- {transoms: equal-glass, lights: [{light: fixed}, {light: side-hung, hinge: left}, {light: top-hung}, {light: fixed}]}\n"
+EXTREMES = {
+    "wide": "opening: {width: 6010, height: 420}\n" + THICK + DEEP + FIXED,
+    "tall": "opening: {width: 420, height: 4000}\n" + CAVITY + FIXED,
+    "tiny": "opening: {width: 300, height: 300}\n" + CAVITY + FIXED,
+    "grid": "opening: {width: 4000, height: 3000}\n" + CAVITY + DEEP + "mullions: equal-glass\nlights:\n" + 6 * ROW,
+    "round": "circular: {diameter: 900}\n" + CAVITY + FIXED,
+    "arched": "frame: {width: 1200, height: 1500}\nhead: {arched: {rise: 300}}\n" + THICK + DEEP + FIXED,
+    "named at length": f"location: {'Very long room name ' * 9}\nopening: {{width: 900, height: 900}}\n" + CAVITY + FIXED,
+    "packed out": "opening: {width: 1500, height: 1500}\nfit: {add_ons: {left: 200, right: 100, head: 250, sill: 80}, head_allowance: 60}\n" + CAVITY + DEEP + FIXED,
+}
+
+
+@pytest.mark.parametrize("name", EXTREMES)
+@pytest.mark.parametrize("style", ["paper", "model"])
+def test_the_largest_and_oddest_windows_keep_their_texts_apart(name, style):
+    window = window_of(EXTREMES[name])
+    job = loaded_windows("fit-walls.yaml")[0][0]
+    a4 = job.model_copy(update={"drawing": job.drawing.model_copy(update={"sheet": "A4"})})
+    sheets = [installer_sheet(window, job, style), *installer_sheets(window, a4, style)]
+    sheets += [fit_sheet(window, job, style)] if window.site.fitted else []
+    for sheet in sheets:
+        texts = on_paper(sheet)
+        assert [text for text, box in texts if box.left < 8 or box.right > sheet.width - 6 or box.bottom < 4 or box.top > sheet.height - 5] == []
+        assert [(a, b) for (a, x), (b, y) in combinations(texts, 2) if x.grown(-0.2).overlaps(y.grown(-0.2))] == []
