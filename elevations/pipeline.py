@@ -163,15 +163,20 @@ def rows(loaded: LoadedJob, schedule: Schedule[Row], marks: Sequence[str] = ()) 
 def targets(loaded: LoadedJob, order: Order) -> list[Path]:
     """The files that the order writes: windows, then sets of joined ones, each in its formats."""
     from elevations.export import FORMATS
+    from elevations.sheets.readers import READERS
 
-    marks = [mark for part in asked_for(loaded, order) for mark in part]
-    return [_target(order, mark, FORMATS[key].suffix) for mark in marks for key in order.formats]
+    marks, set_marks = asked_for(loaded, order)
+    pages = READERS[order.reader or DEFAULT_READER].pages
+    counts = {spec.mark: pages(spec, loaded.job) for spec in loaded.job.windows if spec.mark in marks}
+    whole = [(mark, counts[mark]) for mark in marks] + [(mark, 1) for mark in set_marks]
+    return [path for mark, count in whole for key in order.formats for path in _targets(order, mark, FORMATS[key].suffix, count)]
 
 
-def _target(order: Order, mark: str, suffix: str) -> Path:
-    """W1.svg; for another reader than the factory W1-customer.svg."""
+def _targets(order: Order, mark: str, suffix: str, count: int) -> list[Path]:
+    """W1.svg; for another reader than the factory W1-customer.svg; of several pages W1-installer-1.svg and so on."""
     whose = f"-{order.reader}" if order.reader not in ("", DEFAULT_READER) else ""
-    return order.folder / (file_name(mark) + whose + suffix)
+    pages = [""] if count == 1 else [f"-{page}" for page in range(1, count + 1)]
+    return [order.folder / (file_name(mark) + whose + page + suffix) for page in pages]
 
 
 def draw(
@@ -281,15 +286,15 @@ def _draw_piece(piece: Piece) -> Iterator[Path]:
 
 
 def _written(mark: str, sheets: Sheets, order: Order) -> Iterator[Path]:
-    """Write a sheet, given by layout, in every format of the order."""
+    """Write the sheets of a window or set, given by layout, in every format of the order."""
     from elevations.export import FORMATS
     from elevations.export.files import NotOurs, write_whole
 
     for kind in (FORMATS[key] for key in order.formats):
-        path = _target(order, mark, kind.suffix)
-        data = kind.write(sheets[kind.layout])
-        try:
-            write_whole(path, data, force=order.force)
-        except NotOurs:
-            raise OthersFilesError([path]) from None
-        yield path
+        pages = sheets[kind.layout]
+        for path, sheet in zip(_targets(order, mark, kind.suffix, len(pages)), pages, strict=True):
+            try:
+                write_whole(path, kind.write(sheet), force=order.force)
+            except NotOurs:
+                raise OthersFilesError([path]) from None
+            yield path

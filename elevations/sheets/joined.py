@@ -35,9 +35,9 @@ def joined_sheets(joined: Joined, job: Job, standings: Sequence[Standing] = ()) 
     made = {style: joined_sheet(joined, job, style) for style in ("paper", "model")}
     said = [f"{window.mark} {standing.words}" for window, standing in zip(joined.windows, standings, strict=False) if standing.words]
     if not said:
-        return made
+        return {style: (sheet,) for style, sheet in made.items()}
     warning = next((standing.warning for standing in standings if standing.warning), "")
-    return {style: with_approval(sheet, "; ".join(said), warning=warning) for style, sheet in made.items()}
+    return {style: (with_approval(sheet, "; ".join(said), warning=warning),) for style, sheet in made.items()}
 
 
 def joined_sheet(joined: Joined, job: Job, style: str = "paper") -> Sheet:

@@ -8,9 +8,10 @@ from dataclasses import dataclass
 from elevations.drawing.entities import Sheet
 from elevations.geometry.window import Window
 from elevations.spec.model import Job
+from elevations.spec.model import Window as WindowSpec
 
-Sheets = Mapping[str, Sheet]
-"""By style: paper or model."""
+Sheets = Mapping[str, Sequence[Sheet]]
+"""By style, paper or model: one sheet, or the pages it takes."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,6 +21,10 @@ class Standing:
     words: str = ""
     warning: str = ""
     """Large across the sheet: it goes out although it is not approved."""
+
+
+def _one(spec: WindowSpec, job: Job) -> int:  # noqa: ARG001 (any window on any paper)
+    return 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +38,8 @@ class Reader:
     """Of paper and model: what their sheet can be laid out for."""
     sheets: Callable[[Window, Job, Sequence[str], Standing], Sheets]
     """Window, job, styles wanted and how its approval stands, to a sheet a style."""
+    pages: Callable[[WindowSpec, Job], int] = _one
+    """How many sheets a window takes, known before it is resolved, because files are named by it."""
     needs_approval: bool = False
     """Whether a window that is not approved as it now is must not reach them unasked."""
 
@@ -43,29 +50,33 @@ def _factory(window: Window, job: Job, styles: Sequence[str], standing: Standing
 
     made = factory_sheets(window, job, styles)
     if not standing.words:
-        return made
-    return {style: with_approval(sheet, standing.words, warning=standing.warning) for style, sheet in made.items()}
+        return {style: (sheet,) for style, sheet in made.items()}
+    return {style: (with_approval(sheet, standing.words, warning=standing.warning),) for style, sheet in made.items()}
 
 
 def _customer(window: Window, job: Job, styles: Sequence[str], standing: Standing) -> Sheets:
     from elevations.sheets.customer import customer_sheet
 
     agreed = (standing.words,) if standing.words else ()
-    return {style: customer_sheet(window, job, style, agreed=agreed) for style in styles}
+    return {style: (customer_sheet(window, job, style, agreed=agreed),) for style in styles}
 
 
 def _workshop(window: Window, job: Job, styles: Sequence[str], standing: Standing) -> Sheets:  # noqa: ARG001 (its lists say how approval stands)
     from elevations.sheets.glass_order import glass_page
     from elevations.sheets.page import sheets_of
 
-    (sheet,) = sheets_of([glass_page(window)], job.job, demonstration=window.system.demonstration)
-    return dict.fromkeys(styles, sheet)
+    return dict.fromkeys(styles, sheets_of([glass_page(window)], job.job, demonstration=window.system.demonstration))
 
 
 def _installer(window: Window, job: Job, styles: Sequence[str], standing: Standing) -> Sheets:  # noqa: ARG001 (what is delivered is fitted)
-    from elevations.sheets.installer import installer_sheet
+    from elevations.sheets.installer_a4 import installer_sheets
 
-    return {style: installer_sheet(window, job, style) for style in styles}
+    return {style: installer_sheets(window, job, style) for style in styles}
+
+
+def _installer_pages(spec: WindowSpec, job: Job) -> int:
+    """One on A3; on A4 marking out, the wall where the job describes it, and the checklist."""
+    return 1 if job.drawing.sheet != "A4" else 2 + (spec.wall is not None)
 
 
 READERS: dict[str, Reader] = {
@@ -74,6 +85,6 @@ READERS: dict[str, Reader] = {
         Reader("factory", "the manufacturing drawing: elevation, sections, sizes, fixings", ("paper", "model"), _factory, needs_approval=True),
         Reader("customer", "the window as it will look, in plain words, with a place to sign", ("paper",), _customer),
         Reader("workshop", "the glass alone, its tags and sizes readable at arm's length", ("paper",), _workshop),
-        Reader("installer", "marking out from the corners, packers, glass and its blocks, checklist", ("paper", "model"), _installer),
+        Reader("installer", "marking out from the corners, packers, glass and its blocks, checklist", ("paper", "model"), _installer, _installer_pages),
     )
 }

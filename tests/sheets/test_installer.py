@@ -4,10 +4,8 @@ from itertools import combinations
 from pathlib import Path
 
 import pytest
-from click.testing import CliRunner
 
 from elevations import pipeline
-from elevations.commands.installer import command
 from elevations.drawing.entities import Label
 from elevations.drawing.extent import bounds_of_all, text_boxes
 from elevations.geometry.setting_blocks import setting_blocks
@@ -123,12 +121,6 @@ def test_heavy_units_ask_for_more_hands():
     texts = [text for text, _ in on_paper(installer_sheet(window, job))]
     assert "64" in texts
     assert "over 2" in texts
-
-
-def test_the_command_writes_a_sheet_a_window(tmp_path):
-    done = CliRunner().invoke(command, [str(SPECS / "fit-walls.yaml"), "--out", str(tmp_path), "--format", "svg,dxf", "--window", "W1"])
-    assert done.exit_code == 0, done.output
-    assert sorted(path.name for path in tmp_path.iterdir()) == ["W1-installer.dxf", "W1-installer.svg"]
 
 
 def test_views_have_honest_bounds():

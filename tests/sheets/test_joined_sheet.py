@@ -88,7 +88,7 @@ def test_what_does_not_fit_a4_goes_on_a3_and_says_so():
 
 def test_how_approval_of_its_windows_stands_is_on_the_sheet():
     sheets = joined_sheets(SETS["corner"](), JOB, [Standing("approved"), Standing("not approved", "NOT APPROVED")])
-    for sheet in sheets.values():
+    for (sheet,) in sheets.values():
         said = [text for _, text, _ in texts(sheet)]
         assert "NOT APPROVED" in said
         assert any("W1 approved" in text for text in said)
@@ -102,4 +102,4 @@ def test_every_way_of_joining_is_drawn_in_every_format(system, light, way):
     (joined,) = sets_of(windows, a_set(way, 2, **more), system)
     sheets = joined_sheets(joined, JOB)
     for kind in FORMATS.values():
-        assert len(kind.write(sheets[kind.layout])) > 5000
+        assert len(kind.write(sheets[kind.layout][0])) > 5000
