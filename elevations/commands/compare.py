@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from elevations.answers import counted, print_json
-from elevations.commands.files import chosen_formats, written
-from elevations.commands.options import json_option, window_option
+from elevations.commands.files import written
+from elevations.commands.options import format_keys, json_option, window_option
 
 if TYPE_CHECKING:
     from elevations.compare.changes import Change
@@ -41,7 +41,7 @@ def command(*, old: str, new: str, marks: tuple[str, ...], as_json: bool, folder
     from elevations.compare.jobs import compared
     from elevations.compare.sources import side
 
-    chosen_formats(formats, FORMATS)
+    format_keys(formats, FORMATS)
     before, after = side(old), side(new)
     found = [one for one in compared(before, after) if not marks or {one.mark, one.was} & set(marks)]
     _known(marks, before, after)

@@ -6,22 +6,13 @@ from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-import click
+from elevations.commands.options import format_keys
 
 if TYPE_CHECKING:
     from elevations.drawing.entities import Sheet
 
 Wanted = tuple[str, str, "Callable[[str], Sheet]"]
 """A window's mark, what the sheet is for, and what makes it for a layout: paper or model."""
-
-
-def chosen_formats(text: str, known: Sequence[str]) -> tuple[str, ...]:
-    """The formats of an option's value, in the order of `known`."""
-    keys = [key.strip().lower() for key in text.split(",") if key.strip()]
-    unknown = [key for key in keys if key not in known]
-    if unknown or not keys:
-        raise click.BadParameter(f"there is no format '{', '.join(unknown)}'; there are {', '.join(known)}", param_hint="--format")
-    return tuple(key for key in known if key in keys)
 
 
 def written(wanted: Sequence[Wanted], formats: str, known: Sequence[str], folder: Path, *, force: bool) -> Iterator[Path]:
@@ -34,7 +25,7 @@ def written(wanted: Sequence[Wanted], formats: str, known: Sequence[str], folder
     from elevations.pipeline import OthersFilesError
     from elevations.spec.marks import file_name
 
-    keys = chosen_formats(formats, known)
+    keys = format_keys(formats, known)
     paths = [(folder / f"{file_name(mark)}-{kind}{FORMATS[key].suffix}", key, make) for mark, kind, make in wanted for key in keys]
     others = [] if force else [path for path, _, _ in paths if not may_replace(path)]
     if others:

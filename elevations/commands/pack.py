@@ -6,8 +6,7 @@ from pathlib import Path
 
 import click
 
-from elevations.commands.files import chosen_formats
-from elevations.commands.options import job_argument, window_option
+from elevations.commands.options import format_keys, job_argument, window_option
 
 FORMATS = ("html", "pdf")
 
@@ -28,7 +27,7 @@ def command(*, job: str, marks: tuple[str, ...], formats: str, folder: str, forc
     from elevations.approval.pack import Pack, html_pack, pdf_pack
     from elevations.export.files import NotOurs, write_whole
 
-    keys = chosen_formats(formats, FORMATS)
+    keys = format_keys(formats, FORMATS)
     loaded = pipeline.read(job)
     windows = list(pipeline.windows(loaded, marks))
     pack = Pack(loaded, tuple(windows))

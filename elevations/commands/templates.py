@@ -6,6 +6,8 @@ from pathlib import Path
 
 import click
 
+from elevations.commands.options import format_keys
+
 
 @click.command()
 @click.argument("job", metavar="JOB")
@@ -25,10 +27,7 @@ def command(*, job: str, marks: tuple[str, ...], formats: str, folder: str, forc
     from elevations.sheets.template import template_sheet
     from elevations.spec.marks import file_name
 
-    keys = [key.strip().lower() for key in formats.split(",") if key.strip()]
-    unknown = [key for key in keys if key not in FORMATS]
-    if unknown or not keys:
-        raise click.BadParameter(f"there is no format '{', '.join(unknown)}'; there are {', '.join(FORMATS)}", param_hint="--format")
+    keys = format_keys(formats, FORMATS)
     loaded = pipeline.read(job)
     windows = list(pipeline.windows(loaded, marks))
     files = [
