@@ -21,6 +21,7 @@ from elevations.export.marker import printable
 from elevations.geometry.region import Region
 from elevations.geometry.window import Light, Pane, Window, whole_mm
 from elevations.openings import OPENINGS
+from elevations.openings.base import Leaf
 from elevations.plane import SAME_MM, Outline
 from elevations.spec.joined import JoinedFrames
 from elevations.spec.model import Glass
@@ -34,7 +35,7 @@ ELSEWHERE_OF_A_WINDOW = frozenset({
     "transoms", "lights", "storey", "drop", "near", "guard", "old_vent", "wind", "air_leakage", "head", "circular", "fit", "wall",
 })
 """Keys of a window that are no fact (its paper, its survey) or come as facts of what they lead to. All others count."""
-ELSEWHERE_OF_A_LIGHT = frozenset({"light", "hinge", "swing", "glass", "sash", "bars", "clear_opening"})
+ELSEWHERE_OF_A_LIGHT = frozenset({"light", "hinge", "swing", "glass", "sash", "bars", "leads", "clear_opening"})
 FIGURES_OF_A_SYSTEM = (
     "sash_face", "bead_side", "edge_clearance", "sash_bead_side", "weld_allowance", "hardware", "reinforcement", "drainage",
     "pressure_holes", "joining", "ways",
@@ -186,10 +187,22 @@ def _light(light: Light) -> Iterator[Fact]:
         for member in sash.members:
             # 'S1 top rail' is the top rail of sash S1
             yield Fact(f"sash {sash.tag}", f"{member.tag.removeprefix(sash.tag).strip()} cut length", number(member.length.value))
+        moves = _moves(sash.leaf)
+        if moves:
+            yield Fact(f"sash {sash.tag}", "moves", moves)
         if sash.stile is not None:
             yield Fact(f"sash {sash.tag}", "floating stile cut length", number(sash.stile.length.value))
     for pane in light.panes:
         yield from _pane(pane)
+
+
+def _moves(leaf: Leaf) -> str:
+    """How a sash moves beyond what its hinge says, however the job came to ask for it; empty for a sash on its own hinges."""
+    said = (
+        ("half that comes in: ", leaf.half_in), ("", "after the other" if leaf.follows else ""), ("slides ", leaf.slides),
+        ("", "stands still" if leaf.fixed else ""), ("plane ", "" if leaf.plane is None else str(leaf.plane)),
+    )
+    return ", ".join(f"{word}{value}" for word, value in said if value)
 
 
 def _light_keys(spec: LightSpec) -> dict[str, Any]:

@@ -16,7 +16,8 @@ Only figures are needed; every other key has a default:
 What each figure means is said in `elevations.catalogue.system`; section outlines (`sections`) are described in
 `elevations.catalogue.outlines`; hardware, reinforcement and drainage in `elevations.catalogue.hardware`; glazing bars in
 `elevations.catalogue.glazing_bars`; `frame_fixings` in `elevations.catalogue.anchors`;
-`joining` in `elevations.catalogue.joining`. All lengths are mm.
+`joining` in `elevations.catalogue.joining`; `openings`, `pivot`, `pair` and `sliding` in
+`elevations.catalogue.opening_figures`. All lengths are mm.
 Figures for checks: `u_f` (W/m2K: one for all, or {frame: 1.3, frame+sash: 1.4, mullion: 1.5 …}) and `modulus` (N/mm2).
 """
 
