@@ -114,7 +114,7 @@ def test_the_second_diagonal_is_what_the_sides_and_the_first_make():
 
 
 @settings(max_examples=150, deadline=None)
-@given(st.floats(300, 6000), st.floats(300, 4000), st.floats(-0.03, 0.03), st.floats(-0.03, 0.03), st.floats(0, 12))
+@given(st.floats(300, 6000), st.floats(300, 4000), st.floats(-0.024, 0.024), st.floats(-0.024, 0.024), st.floats(0, 12))
 def test_the_short_way_finds_what_trying_every_vertex_finds(width, height, lean, slope, bow):
     """Rectangles that touch every side are tried first; the whole figure of widths and heights is the oracle."""
     hole = hole_of(opening_of(width, height, lean * height, slope * width, bow), ())
