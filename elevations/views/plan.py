@@ -96,7 +96,7 @@ def _words(joined: Joined, plan: Plan, scale: float) -> list[Label]:
     lines += [(Corner(*a), Corner(*b)) for arc in _arcs(plan, scale) for a, b in pairwise(flatten(Outline(arc.corners), scale * CLEAR / 2))]
     placed: list[Label] = []
     for choices in (*_angle_words(joined, plan, scale), *_marks(joined, plan, scale)):
-        placed.append(_first_clear(choices, placed, lines, scale))
+        placed += _first_clear(choices, placed, lines, scale)
     return placed
 
 
@@ -125,14 +125,14 @@ def _marks(joined: Joined, plan: Plan, scale: float) -> Iterator[list[Label]]:
         ]
 
 
-def _first_clear(choices: Sequence[Label], placed: Iterable[Label], lines: Sequence[tuple[Corner, Corner]], scale: float) -> Label:
-    """The first label that meets nothing; where all do, the first, for the table beside the drawing says it too."""
+def _first_clear(choices: Sequence[Label], placed: Iterable[Label], lines: Sequence[tuple[Corner, Corner]], scale: float) -> list[Label]:
+    """The first label that meets nothing; none where all do, for the table beside the drawing says it too."""
     taken = [label_box(label, scale) for label in placed]
     for label in choices:
         box = label_box(label, scale).grown(CLEAR * scale)
         if not any(box.overlaps(other) for other in taken) and not any(crosses(a.point, b.point, box) for a, b in lines):
-            return label
-    return choices[0]
+            return [label]
+    return []
 
 
 def _dimensions(plan: Plan, edge: float, top: float, scale: float) -> Iterator[Dimension]:
