@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, TypeVar
 
 from elevations.catalogue.load import find_system
 from elevations.catalogue.system import System
-from elevations.errors import Finding, Problem, SpecError
+from elevations.errors import Finding, SpecError
 from elevations.geometry.joined import Joined, members_of, resolve_joined
 from elevations.geometry.resolve import each_window, resolve_window
 from elevations.geometry.window import Window
@@ -188,14 +188,18 @@ def draw(
     that is not approved where the reader needs it) and every file in the way is looked at (OthersFilesError names them
     all); `on_findings` hears what each window does not meet. `executor` takes the place of this machine's processes.
     """
+    from elevations.approval.standing import Approvals
     from elevations.batch import chunks, in_order, process_pool
+    from elevations.export import FORMATS
     from elevations.export.files import may_replace
     from elevations.sheets.joined import joined_sheets
 
+    for key in order.formats:
+        FORMATS[key].ready()
     marks, set_marks = asked_for(loaded, order)
     shown, members = members_of(loaded.job, set_marks), members_of(loaded.job)
     standings = {}
-    approvals = Approvals(loaded, order)
+    approvals = Approvals(loaded, order.reader, unapproved=order.unapproved)
     kept: list[Window] = []
     for window in windows(loaded):
         kept += [window] if window.mark in members else []
@@ -223,36 +227,6 @@ def draw(
                 yield from paths
     for one in joined:
         yield from _written(one.mark, joined_sheets(one, loaded.job, [standings[window.mark] for window in one.windows]), order)
-
-
-class Approvals:
-    """What a job's approvals say of windows that are to be drawn."""
-
-    def __init__(self, loaded: LoadedJob, order: Order) -> None:
-        from elevations.approval.state import record_of
-        from elevations.sheets.readers import READERS
-
-        self.loaded, self.order = loaded, order
-        self.record = record_of(loaded)
-        self.needed = bool(order.reader) and READERS[order.reader].needs_approval
-        self.problems: list[Problem] = []
-
-    def standing(self, window: Window) -> Standing:
-        """For the window's sheet; one that may not be drawn becomes a problem. Empty where the job keeps no approvals."""
-        from elevations.approval.state import approval_state
-
-        if not (self.needed or self.record.approvals):
-            return Standing()
-        state = approval_state(self.loaded, window, self.record)
-        if not self.needed or state.holds:
-            return Standing(state.words)
-        if not self.order.unapproved:
-            self.problems.append(Problem(
-                "not-approved", f"{window.mark} is {state.words}; nothing goes to the {self.order.reader} unapproved",
-                "record the approval with `elevations approve`, or draw it with --unapproved, which the sheet then says",
-                (*window.path, "mark"),
-            ))
-        return Standing(state.words, state.words.upper())
 
 
 def write_files(files: Sequence[tuple[Path, bytes]], *, force: bool) -> Iterator[Path]:

@@ -15,8 +15,6 @@ from elevations.thermal import WindowHeat
 LOUD = (State.FAIL, State.WARN)
 """What is said line by line; facts that are missing are gathered, and the rest is said on demand."""
 MOST_NAMED = 6
-WARM_U, COLD_U = 1.0, 1.6
-"""Between them a window of today is usual; for the words to the customer (common practice, no source)."""
 
 
 def text_lines(windows: Sequence[Checked], rules: Rules, *, everything: bool) -> Iterator[str]:
@@ -133,8 +131,7 @@ def customer_words(window: Checked) -> list[str]:
     u_w = window.heat.u_w
     lines = []
     if isinstance(u_w, Calculation):
-        usual = "loses less than most new windows" if u_w.value <= WARM_U else "usual for a new window" if u_w.value <= COLD_U else "loses more than most new windows"
-        lines.append(f"Warmth: U-value {shown(u_w.value, u_w.unit)}, {usual}.")
+        lines.append(f"Warmth: U-value {shown(u_w.value, u_w.unit)}; the lower, the warmer.")
     for state, words in {State.FAIL: "does not meet", State.WARN: "may not meet"}.items():
         about = list(dict.fromkeys(FOR_CUSTOMERS[r.rule] for r in window.results if r.state is state and r.rule in FOR_CUSTOMERS))
         if about:

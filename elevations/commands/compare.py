@@ -30,14 +30,14 @@ FORMATS = ("dxf", "svg", "pdf")
 @click.option("--format", "formats", metavar="dxf,svg,pdf", default="svg", show_default=True, help="Which files to draw.")
 @click.option("--force", is_flag=True, help="Replace files that this program did not write.")
 def command(*, old: str, new: str, marks: tuple[str, ...], as_json: bool, folder: str | None, formats: str, force: bool) -> None:
-    r"""Say what changed between two states of a job, window by window, in terms of the product.
+    """Say what changed between two states of a job, window by window, in terms of the product.
 
     OLD and NEW are job files, or files at a git revision:
 
     \b
     elevations compare cottage-a.yaml cottage-b.yaml
     elevations compare HEAD~1:cottage.yaml cottage.yaml --out changes
-    """
+    """  # noqa: D301 (click wants the character, not its name)
     from elevations.compare.jobs import compared
     from elevations.compare.sources import side
 

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 @click.argument("thing", nargs=-1, required=True)
 @json_option
 def command(*, job: str, mark: str, thing: tuple[str, ...], as_json: bool) -> None:
-    r"""How the sizes of one THING of window or bay MARK came about, step by step, each with its source.
+    """How the sizes of one THING of window or bay MARK came about, step by step, each with its source.
 
     \b
     elevations explain job.yaml W1 glass G2
@@ -35,7 +35,7 @@ def command(*, job: str, mark: str, thing: tuple[str, ...], as_json: bool) -> No
     elevations explain job.yaml W1 window
     elevations explain job.yaml B1 whole
     elevations explain job.yaml W1 check u-value
-    """
+    """  # noqa: D301 (click wants the character, not its name)
     from elevations import pipeline
     from elevations.schedules.explain import explain as explanation_of
     from elevations.schedules.explain_joined import explain_joined

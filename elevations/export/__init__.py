@@ -6,7 +6,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from elevations.drawing.entities import Sheet
 
@@ -20,6 +20,8 @@ class Format:
     suffix: str
     write: Callable[[Sheet], bytes]
     """The whole file. The same sheet gives the same bytes."""
+    ready: Callable[[], None] = field(repr=False)
+    """Raises SpecError where what it needs is not installed; asked before the first file is written."""
     layout: str
     """paper: views on a page, each at its own scale. model: everything at the one scale of the sheet, true size."""
 
@@ -36,17 +38,25 @@ def _dxf(sheet: Sheet) -> bytes:
     return write_dxf(sheet)
 
 
-def _pdf(sheet: Sheet) -> bytes:
+def _always() -> None:
+    """What comes with the program itself."""
+
+
+def _pdf_ready() -> None:
     from elevations.export.extras import require
 
     require("reportlab", "pdf", "writing PDF")
+
+
+def _pdf(sheet: Sheet) -> bytes:
+    _pdf_ready()
     from elevations.export.pdf import write_pdf
 
     return write_pdf([sheet])
 
 
 FORMATS: dict[str, Format] = {
-    "dxf": Format("dxf", ".dxf", _dxf, "model"),
-    "svg": Format("svg", ".svg", _svg, "paper"),
-    "pdf": Format("pdf", ".pdf", _pdf, "paper"),
+    "dxf": Format("dxf", ".dxf", _dxf, _always, "model"),
+    "svg": Format("svg", ".svg", _svg, _always, "paper"),
+    "pdf": Format("pdf", ".pdf", _pdf, _pdf_ready, "paper"),
 }

@@ -10,5 +10,5 @@ from elevations.errors import Problem, SpecError
 def require(package: str, extra: str, purpose: str) -> None:
     """Raise SpecError unless the package is installed; `extra` is the group of pyproject that brings it."""
     if find_spec(package) is None:
-        hint = f"install it with: pip install 'elevations[{extra}]'"
+        hint = f"in this program's source folder: pip install '.[{extra}]'"
         raise SpecError([Problem("not-installed", f"{purpose} needs the package {package}, which is not installed", hint)])

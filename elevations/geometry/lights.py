@@ -11,7 +11,15 @@ from elevations.geometry.glaze import barred, glaze
 from elevations.geometry.members import Line
 from elevations.geometry.members import bar as make_bar
 from elevations.geometry.region import Region, Side
-from elevations.geometry.room import LEAST_SIGHT_MM, can_hang, can_turn, is_offered, no_room, room_for_glass
+from elevations.geometry.room import (
+    LEAST_SIGHT_MM,
+    can_hang,
+    can_turn,
+    handle_fits,
+    is_offered,
+    no_room,
+    room_for_glass,
+)
 from elevations.geometry.spacing import bar_centres
 from elevations.geometry.window import Bar, Light
 from elevations.openings import OPENINGS
@@ -152,7 +160,7 @@ def _light(build: Build, spec: LightSpec, region: Region, path: Path) -> None:
     if min(min(box.width, box.height) for box in (pane.sight.outline.bounds for pane in panes)) < LEAST_SIGHT_MM:
         build.problems.append(no_room(number, region, OffsetError("no useful glass is left"), path))
         return
-    if not all(can_turn(build, spec, sash, path) for sash in sashes):
+    if not all(can_turn(build, spec, sash, path) and handle_fits(build, spec, sash, path) for sash in sashes):
         return
     panes = barred(build, spec, panes, path)
     at_head = any(side.tag in build.heads for side in region.sides)

@@ -139,3 +139,15 @@ def blame(build: Build, sides: tuple[Side, Side], path: Path, axis: int) -> Path
                 return bar.path
     size = ("circular", "diameter") if build.spec.circular else ("frame", ("width", "height")[axis])
     return ("windows", path[1], *size)
+
+
+def handle_fits(build: Build, spec: LightSpec, sash: Sash, path: Path) -> bool:
+    """Check that a handle asked for at a height is on the sash; else say how high that is."""
+    height = sash.outer.outline.bounds.height
+    if spec.handle_height is None or spec.handle_height < height:
+        return True
+    build.problems.append(Problem(
+        "handle-off-sash", f"the handle of light {build.counts['light']} at {spec.handle_height:g} is not on its sash, which is {height:g} high",
+        "handle_height is measured from the bottom of the sash, not from the floor", (*path, "handle_height"),
+    ))
+    return False

@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from elevations.catalogue.hardware import Slots
 from elevations.geometry.along import place_on
+from elevations.geometry.fit_fixing import holds
 from elevations.geometry.window import Light, Member, Window
 from elevations.plane import Point
 from elevations.schedules.pieces import along_cut, edge_words, first_end, members_of
@@ -78,8 +79,10 @@ def _places(window: Window, member: Member) -> Iterator[Place]:
         for end, met in zip(bar.outer, bar.meets, strict=True):
             if met == member.tag:
                 yield Place(member, end, "bar joint", bar.tag)
+    held = holds(window)
     for fixing in window.fixings:
-        if fixing.side == member.tag:
+        # A bracket goes on the frame's edge: nothing is drilled through the frame there.
+        if fixing.side == member.tag and not (fixing.side in held and held[fixing.side].how == "bracket"):
             yield Place(member, fixing.at, "fixing hole", fixing.tag)
 
 

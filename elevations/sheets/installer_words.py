@@ -12,6 +12,7 @@ from elevations.geometry.sill import cut_length, weeps
 from elevations.geometry.window import Window, whole_mm
 from elevations.plane import Corner, Point
 from elevations.schedules.fit import trims
+from elevations.schedules.glass_order import special_words
 from elevations.schedules.lifting import people_to_lift, people_words
 from elevations.spec.site import Fit
 from elevations.views.table import SMALL, Block, heading, line, paragraph, stack, table
@@ -103,7 +104,7 @@ def glass_table(window: Window, width: float, most: int) -> Block:
     """Each unit with its size, mass and the people who lift it, the heaviest `most` of them; how blocks are set."""
     shown = sorted(sorted(window.panes, key=lambda pane: -pane.mass_kg)[:most], key=lambda pane: int(pane.tag[1:]))
     rows = [
-        (pane.tag, f"{whole_mm(pane.width.value)} × {whole_mm(pane.height.value)}", pane.make_up.make_up, f"{pane.mass_kg:.0f}",
+        (pane.tag, f"{whole_mm(pane.width.value)} × {whole_mm(pane.height.value)}", "; ".join(part for part in (pane.make_up.make_up, special_words(pane.make_up)) if part), f"{pane.mass_kg:.0f}",
          people_words(people_to_lift(pane.mass_kg)))
         for pane in shown
     ]

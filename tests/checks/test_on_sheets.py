@@ -53,6 +53,6 @@ def test_the_customers_sheets_say_how_warm_a_window_is(england):
     assert "Warmth U-value 1.33 W/m²K, worked out" in said(customer_sheet(windows[0], job))
     (notes,) = notes_sheets(windows, job, {window.mark: "0000-0000" for window in windows})
     text = said(notes)
-    assert "Warmth: U-value 1.33 W/m²K, usual for a new window." in text
+    assert "Warmth: U-value 1.33 W/m²K; the lower, the warmer." in text
     assert "To be settled with you" in text
     assert "estimates to help you choose" in text

@@ -84,3 +84,11 @@ def test_every_command_explains_itself():
         done = run(name, "--help")
         assert done.exit_code == 0
         assert len(done.stdout.splitlines()) > 5
+
+
+def test_a_package_that_is_missing_is_told_before_anything_is_written(job, monkeypatch):
+    monkeypatch.setattr("elevations.export.extras.find_spec", lambda _: None)
+    done = draw(job, "--format", "svg,pdf")
+    assert done.exit_code == 1
+    assert "pip install '.[pdf]'" in done.stderr
+    assert written(job) == []

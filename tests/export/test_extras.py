@@ -18,7 +18,7 @@ def test_a_missing_package_is_named_with_what_installs_it():
         extras.require("no_such_package_at_all", "pdf", "writing PDF")
     (problem,) = caught.value.problems
     assert problem.message == "writing PDF needs the package no_such_package_at_all, which is not installed"
-    assert problem.hint == "install it with: pip install 'elevations[pdf]'"
+    assert problem.hint == "in this program's source folder: pip install '.[pdf]'"
 
 
 @pytest.mark.parametrize(("arguments", "package", "extra"), [
@@ -35,5 +35,5 @@ def test_commands_say_which_package_they_lack_and_write_nothing(tmp_path, monkey
     done = run(*arguments)
     assert done.exit_code == 1
     assert f"needs the package {package}, which is not installed" in done.stderr
-    assert f"elevations[{extra}]" in done.stderr
+    assert f"pip install '.[{extra}]'" in done.stderr
     assert names(tmp_path) == ["job.yaml"]

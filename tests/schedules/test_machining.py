@@ -4,15 +4,19 @@ flush-70, mm from each datum: frame rebate 46; mullion rebate 18, joint 12; sash
 """
 
 import math
+from pathlib import Path
 
 import pytest
 
+from elevations import pipeline
 from elevations.catalogue.hardware import Slots
 from elevations.plane import Point
 from elevations.schedules.machining import machining_rows, spread
 from elevations.schedules.pieces import along_cut
 from tests.jobs import window_of
 from tests.schedules.cut_windows import TWO_LIGHTS, with_system
+
+ROOT = Path(__file__).resolve().parents[2]
 
 
 def test_positions_are_measured_from_the_end_of_the_cut_piece():
@@ -116,3 +120,12 @@ def test_a_point_off_its_member_is_a_fault():
     window = window_of(TWO_LIGHTS)
     with pytest.raises(ValueError, match="not on the outer edge"):
         along_cut(window.members[0], Point(-50, 20), window.system)
+
+
+def test_no_hole_is_drilled_where_a_bracket_holds_the_frame():
+    # fit-walls W1: its sill is held by brackets on the frame's edge, its jambs by screws through the frame
+    loaded = pipeline.read(str(ROOT / "specs/fit-walls.yaml"))
+    (window,) = pipeline.windows(loaded, ["W1"])
+    holes = {r.piece for r in machining_rows(window) if r.kind == "fixing hole"}
+    assert holes == {"W1-left jamb", "W1-head", "W1-right jamb"}
+    assert {f.side for f in window.fixings} == {"left jamb", "head", "right jamb", "sill"}
