@@ -25,15 +25,12 @@ def figure(system: System, profile: str, station: str) -> float:
 
 def to_station(system: System, region: Region, station: str) -> Region:
     """The region inside each bounding member's `station`: sash, rebate, sight or bead."""
-    amounts = [figure(system, side.profile, station) for side in region.sides]
-    labels = [(_station_label(side.profile, station), _system_source(side.profile, station)) for side in region.sides]
-    return _inset(region, amounts, labels)
+    return _inset(region, [_station_steps(side.profile, station, figure(system, side.profile, station)) for side in region.sides])
 
 
 def inside_glass_edge(system: System, tight: Region) -> Region:
     """Cut size from tight size: the edge clearance off all round."""
-    label = (EDGE_CLEARANCE, Source("system", "glazing.edge_clearance"))
-    return _inset(tight, [system.edge_clearance] * len(tight.sides), [label] * len(tight.sides))
+    return _inset(tight, [_clearance_steps(system.edge_clearance)] * len(tight.sides))
 
 
 def bounded_by_sash(region: Region, tag: str) -> Region:
@@ -41,29 +38,38 @@ def bounded_by_sash(region: Region, tag: str) -> Region:
     return Region(region.outline, tuple(Side("sash", tag, side.at) for side in region.sides))
 
 
-@lru_cache(maxsize=256)
-def _station_label(profile: str, station: str) -> str:
-    return f"{profile}: {DATUM_WORDS[profile]} to {STATION_WORDS[station]}"
+Steps = tuple[Term, Term]
+"""Inwards by one figure, as it adds to the distance from the left or the top and as it takes off it; made once for all windows."""
 
 
-@lru_cache(maxsize=256)
-def _system_source(profile: str, station: str) -> Source:
-    return Source("system", f"members.{profile}.{station}")
+def _steps(amount: float, label: str, key: str) -> Steps:
+    source = Source("system", key)
+    return Term(amount, label, source), Term(-amount, label, source)
 
 
-def _inset(region: Region, amounts: Sequence[float], labels: Sequence[tuple[str, Source]]) -> Region:
-    outline = offset(region.outline, amounts)
+@lru_cache(maxsize=1024)
+def _station_steps(profile: str, station: str, amount: float) -> Steps:
+    return _steps(amount, f"{profile}: {DATUM_WORDS[profile]} to {STATION_WORDS[station]}", f"members.{profile}.{station}")
+
+
+@lru_cache(maxsize=64)
+def _clearance_steps(amount: float) -> Steps:
+    return _steps(amount, EDGE_CLEARANCE, "glazing.edge_clearance")
+
+
+def _inset(region: Region, steps: Sequence[Steps]) -> Region:
+    """Every edge moved inwards by its step, which its working then holds."""
+    outline = offset(region.outline, [step[0].amount for step in steps])
+    corners = region.outline.corners
     sides = []
-    for (a, b), side, amount, (label, source) in zip(region.outline.edges(), region.sides, amounts, labels, strict=True):
+    for number, (side, step) in enumerate(zip(region.sides, steps, strict=True)):
         at = side.at
         if at is not None:
-            at = at.plus(Term(amount * _inward(a, b), label, source))
+            at = at.plus(step[_takes_off(corners[number], corners[number + 1 - len(corners)])])
         sides.append(Side(side.profile, side.tag, at))
     return Region(outline, tuple(sides))
 
 
-def _inward(a: Corner, b: Corner) -> float:
-    """Whether moving a level or upright edge inwards makes its distance from the left or the top larger (+1) or smaller."""
-    if abs(a.x - b.x) < SAME_MM:
-        return 1.0 if b.y < a.y else -1.0
-    return 1.0 if b.x < a.x else -1.0
+def _takes_off(a: Corner, b: Corner) -> bool:
+    """Whether moving a level or upright edge inwards makes its distance from the left or the top smaller."""
+    return b.y >= a.y if abs(a.x - b.x) < SAME_MM else b.x >= a.x
