@@ -6,6 +6,7 @@ fields. All lengths are mm. Whatever needs more than one key to judge is in `val
 
 from __future__ import annotations
 
+from functools import cached_property
 from typing import Annotated, Any, Literal
 
 from pydantic import Discriminator, Field, Tag
@@ -68,12 +69,12 @@ class Glass(GlassFacts):
         """Its low-emissivity coatings; none where `low_e` is left out."""
         return self.low_e if isinstance(self.low_e, tuple) else (self.low_e,) if self.low_e else ()
 
-    @property
+    @cached_property
     def layers(self) -> tuple[float, ...]:
         """Thickness of pane, cavity, pane … from outside, mm."""
         return tuple(float(part) for part in self.make_up.split("/"))
 
-    @property
+    @cached_property
     def thickness(self) -> float:
         """Whole unit, mm: 28 for 4/20/4."""
         return sum(self.layers)
