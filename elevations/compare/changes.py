@@ -97,9 +97,11 @@ def named(subject: str, mark: str) -> str:
 
 
 def said(found: Sequence[Change]) -> list[str]:
-    """The changes as lines, those that only follow together in one."""
-    lines = [change.words for change in found if not change.follows]
+    """The changes as lines, those that only follow together in one: but fixings that moved while no member did are the change."""
     following = [change for change in found if change.follows]
+    if not any(change.what.endswith("cut length") or change.subject.startswith(("mullion", "transom")) for change in found):
+        following = []
+    lines = [change.words for change in found if change not in following]
     if following:
         named_once = list(dict.fromkeys(change.subject for change in following))
         lines.append(f"cut lengths and fixings follow: {', '.join(named_once)}")

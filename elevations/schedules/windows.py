@@ -63,7 +63,7 @@ def window_rows(window: Window) -> Iterator[WindowRow]:
 def totals(rows: Sequence[WindowRow]) -> list[str]:
     """Windows, panes, sashes and fixings together."""
     return [
-        (f"{len(rows)} windows, {sum(row.panes for row in rows)} panes, {sum(row.sashes for row in rows)} sashes, "
+        (f"{len(rows)} window{'' if len(rows) == 1 else 's'}, {sum(row.panes for row in rows)} panes, {sum(row.sashes for row in rows)} sashes, "
         f"{sum(row.fixings for row in rows)} fixings")
     ]
 

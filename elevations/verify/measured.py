@@ -157,7 +157,7 @@ def _dimension(entity: Any, found: Measured) -> None:
     if not isinstance(measurement, float | int):
         return   # an angle's or a point's
     try:
-        said = float(text.replace(",", "."))
+        said = float(text.lower().removesuffix("mm").replace(",", "."))
     except ValueError:
         said = math.inf
     if abs(said - abs(measurement)) > SAYS_MM:

@@ -59,7 +59,7 @@ def test_a_change_smaller_than_a_millimetre_is_told_with_its_decimals(folder):
     ("light: side-hung, hinge: left", "light: top-hung", "  opening of light 1: side-hung → top-hung"),
     ("gas: argon}", "gas: krypton}", "  gas of glass W1-G1: argon → krypton"),
     ("    location", "    finish: {inside: RAL 9016}\n    location", "  finish inside: none → RAL 9016"),
-    ("    location", "    fixings: {spacing: 400}\n    location", "  cut lengths and fixings follow: head, sill"),
+    ("    location", "    fixings: {spacing: 400}\n    location", "  fixings at of head: 150, 450, 1050 → 150, 450, 750, 1050"),
     ("    location", "    system: lipped-70\n    location", "  system of the profiles: flush-70 → lipped-70"),
     ("width: 1200", "width: 1210", "  width of frame: 1200 → 1210"),
 ])

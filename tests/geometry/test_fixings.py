@@ -78,6 +78,12 @@ def test_bars_so_close_that_no_fixing_fits_between_are_reported():
     assert {250, 1050} <= set(places)
 
 
+def test_a_gap_one_millimetre_too_long_is_reported():
+    # bars at 400, 550 and 700: no fixing from 250 to 850, which is 600: fine; the last at 701 makes it 601
+    assert along(1500, [400, 550, 700]) == ([150, 250, 850, 1350], [])
+    assert along(1500, [400, 550, 701]) == ([150, 250, 851, 1350], ["fixing-spacing"])
+
+
 def test_a_side_too_short_for_two_gets_one_and_says_so():
     assert along(280) == ([140], ["fixing-side-short"])
     assert along(349)[1] == ["fixing-side-short"]

@@ -5,11 +5,15 @@ import io
 import json
 
 import pytest
+from shapely.geometry import Polygon
 
 from elevations import pipeline
 from elevations.schedules import SCHEDULES
+from elevations.schedules.fixings import FIXINGS
+from elevations.schedules.glass import GLASS
 from elevations.schedules.table import Column, Schedule, as_csv, as_json, as_table, tidy
 from elevations.spec.load import parse_job
+from tests.jobs import windows_of
 
 HEAD = "glass: {clear: {make_up: 4/20/4}, safe: {make_up: 4/20/4, toughened: [outer, inner], obscure: outer}}\n"
 TWO = HEAD + """
@@ -127,3 +131,23 @@ def test_csv_and_json_hold_the_same(kind):
 
 def test_lengths_without_a_fraction_are_whole_numbers():
     assert json.dumps([tidy(420.0, 1), tidy(462.66, 1), tidy(-0.04, 1)]) == "[420, 462.7, 0]"
+
+
+def test_the_area_of_a_shaped_pane_is_its_own_and_not_its_rectangles():
+    # raked 1000 wide, 800 to 1200 high, fixed: shapely's offset of the outer edge by 46 + 5 all round is the oracle
+    (window,) = windows_of("""
+        - mark: W1
+          frame: {width: 1000}
+          head: {raked: {left: 800, right: 1200}}
+          lights: [{light: fixed}]
+    """)
+    (row,) = GLASS.rows(window)
+    cut = Polygon([(0, 0), (1000, 0), (1000, 1200), (0, 800)]).buffer(-51, join_style="mitre", mitre_limit=50)
+    assert row.area_m2 == round(cut.area / 1e6, 3)
+    assert row.area_m2 < row.width_mm * row.height_mm / 1e6 - 0.1
+
+
+def test_half_millimetres_stay_in_the_schedule_of_fixings():
+    (window,) = windows_of("- {mark: W1, frame: {width: 1051, height: 600}, lights: [{light: fixed}]}")
+    head = [row.along_mm for row in FIXINGS.rows(window) if row.side == "head"]
+    assert head == [150, 150 + 751 / 2, 901]
