@@ -9,6 +9,7 @@ from typing import Any
 import click
 
 from elevations.errors import Finding, Problem, SpecError
+from elevations.spelling import counted
 
 PROBLEMS, USAGE, BUG, INTERRUPTED = 1, 2, 3, 130   # 130: 128 + SIGINT, as shells report it
 
@@ -99,8 +100,3 @@ def print_json(data: Any) -> None:
     import json
 
     click.echo(json.dumps(data, indent=1, ensure_ascii=False).encode())
-
-
-def counted(number: int, noun: str) -> str:
-    """'1 window', '8 windows'."""
-    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"

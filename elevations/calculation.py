@@ -42,3 +42,8 @@ class CannotTell:
 
 class ImpossibleInputError(ValueError):
     """A figure that no real thing can have, in plain words; the spec refuses most of these earlier."""
+
+
+def keeps(value: Calculation | CannotTell, limit: float) -> bool | None:
+    """Whether a value is at most the limit, in its own unit; None where it can't be told."""
+    return None if isinstance(value, CannotTell) else value.value <= limit

@@ -1,4 +1,4 @@
-"""Which of the known words somebody probably meant."""
+"""Which of the known words somebody probably meant; and one window, two windows."""
 
 from __future__ import annotations
 
@@ -39,3 +39,8 @@ def did_you_mean(word: str, choices: Iterable[str]) -> str:
 
 def _letters(word: str) -> str:
     return "".join(c for c in word.casefold() if c.isalnum())
+
+
+def counted(number: int, noun: str) -> str:
+    """'1 window', '8 windows'."""
+    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"

@@ -7,6 +7,7 @@ from collections.abc import Callable
 import click
 
 from elevations.commands.options import job_argument
+from elevations.spelling import counted
 
 
 @click.command()
@@ -34,7 +35,7 @@ def command(*, job: str, marks: tuple[str, ...], by: str, on: str, signed: tuple
     click.echo(approvals_file(job), err=True)
     count = sum(len(window.findings) for window in windows)
     if count:
-        click.echo(f"approved with {count} finding{'' if count == 1 else 's'} to settle; `elevations check {job}` says them", err=True)
+        click.echo(f"approved with {counted(count, 'finding')} to settle; `elevations check {job}` says them", err=True)
 
 
 def _checked(check: Callable[[str], str], text: str, name: str) -> str:

@@ -6,8 +6,10 @@ from typing import TYPE_CHECKING, NamedTuple
 
 import click
 
-from elevations.answers import PROBLEMS, counted, finding_data, finding_texts, print_json, problem_data
+from elevations.answers import PROBLEMS, finding_data, finding_texts, print_json, problem_data
+from elevations.commands.options import job_argument, json_option, window_option
 from elevations.errors import Finding, SpecError
+from elevations.spelling import counted
 
 if TYPE_CHECKING:
     from elevations.checks.rule import Rules
@@ -15,12 +17,12 @@ if TYPE_CHECKING:
 
 
 @click.command(name="check")
-@click.argument("job", metavar="JOB")
-@click.option("--window", "marks", metavar="MARK", multiple=True, help="Only this window; may be repeated.")
+@job_argument
+@window_option
 @click.option("--rules", "rules_name", metavar="NAME", default="england", show_default=True, help="Whose figures: built-in ones, or your own YAML file.")
 @click.option("--all", "everything", is_flag=True, help="Say what passes and what is not asked for too.")
 @click.option("--strict", is_flag=True, help="Exit 1 where a check fails.")
-@click.option("--json", "as_json", is_flag=True, help="Answer as JSON.")
+@json_option
 def command(*, job: str, marks: tuple[str, ...], rules_name: str, everything: bool, strict: bool, as_json: bool) -> None:
     """Say every problem of the JOB file, what its windows do not meet, and how they stand to the figures of a country.
 

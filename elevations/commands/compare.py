@@ -8,9 +8,10 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from elevations.answers import counted, print_json
+from elevations.answers import print_json
 from elevations.commands.files import written
-from elevations.commands.options import format_keys, json_option, window_option
+from elevations.commands.options import force_option, format_keys, json_option, window_option
+from elevations.spelling import counted
 
 if TYPE_CHECKING:
     from elevations.compare.changes import Change
@@ -28,7 +29,7 @@ FORMATS = ("dxf", "svg", "pdf")
 @json_option
 @click.option("--out", "folder", metavar="DIR", help="Also draw each changed window there, its changes in clouds.")
 @click.option("--format", "formats", metavar="dxf,svg,pdf", default="svg", show_default=True, help="Which files to draw.")
-@click.option("--force", is_flag=True, help="Replace files that this program did not write.")
+@force_option
 def command(*, old: str, new: str, marks: tuple[str, ...], as_json: bool, folder: str | None, formats: str, force: bool) -> None:
     """Say what changed between two states of a job, window by window, in terms of the product.
 

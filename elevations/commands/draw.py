@@ -8,10 +8,9 @@ from pathlib import Path
 
 import click
 
-from elevations.answers import counted
-from elevations.commands.options import format_keys, job_argument, window_option
+from elevations.commands.options import force_option, format_keys, job_argument, window_option
 from elevations.errors import Finding
-from elevations.spelling import did_you_mean
+from elevations.spelling import counted, did_you_mean
 
 DEFAULT_OUT = "drawings"
 USUAL_FORMATS = ("dxf", "svg")
@@ -24,7 +23,7 @@ USUAL_FORMATS = ("dxf", "svg")
 @click.option("--unapproved", is_flag=True, help="With --for factory: windows that are not approved too; the sheet says so.")
 @click.option("--format", "formats", metavar="dxf,svg,pdf", help="Which files to write [default: dxf,svg, or svg where DXF can't be had].")
 @click.option("--out", "folder", metavar="DIR", default=DEFAULT_OUT, show_default=True, help="Folder to write to; made if need be.")
-@click.option("--force", is_flag=True, help="Replace files that this program did not write.")
+@force_option
 @click.option("--jobs", type=click.IntRange(1), metavar="N", help="Processes to use [default: one a processor].")
 @click.option("--dry-run", is_flag=True, help="Name the files, write none.")
 def command(

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from elevations.commands.options import job_argument, json_option, window_option
+from elevations.commands.options import force_option, job_argument, json_option, window_option
 
 if TYPE_CHECKING:
     from elevations.geometry.window import Window
@@ -27,7 +27,7 @@ FIT_CODES = frozenset({
 @click.option("--csv", "as_csv", is_flag=True, help="Answer as CSV, a row a gap.")
 @click.option("--out", "folder", metavar="DIR", help="Write a picture of each fit there as well, gaps drawn enlarged.")
 @click.option("--format", "formats", metavar="svg,dxf,pdf", default="svg", show_default=True, help="Which pictures to write.")
-@click.option("--force", is_flag=True, help="Replace files that this program did not write.")
+@force_option
 def command(
     *, job: str, marks: tuple[str, ...], as_json: bool, as_csv: bool, folder: str | None, formats: str, force: bool
 ) -> None:
@@ -60,9 +60,10 @@ def command(
 
 
 def _print(windows: list[Window]) -> None:
-    from elevations.answers import counted, finding_texts
+    from elevations.answers import finding_texts
     from elevations.schedules import table
     from elevations.schedules.fit import FIT, fit_words
+    from elevations.spelling import counted
 
     without = [window.mark for window in windows if not (window.site and window.site.fitted)]
     for window in windows:

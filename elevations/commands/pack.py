@@ -6,7 +6,8 @@ from pathlib import Path
 
 import click
 
-from elevations.commands.options import format_keys, job_argument, window_option
+from elevations.commands.options import force_option, format_keys, job_argument, window_option
+from elevations.spelling import counted
 
 FORMATS = ("html", "pdf")
 
@@ -16,7 +17,7 @@ FORMATS = ("html", "pdf")
 @window_option
 @click.option("--format", "formats", metavar="html,pdf", default="html,pdf", show_default=True, help="Which files to write.")
 @click.option("--out", "folder", metavar="DIR", default="drawings", show_default=True, help="Folder to write to; made if need be.")
-@click.option("--force", is_flag=True, help="Replace files that this program did not write.")
+@force_option
 def command(*, job: str, marks: tuple[str, ...], formats: str, folder: str, force: bool) -> None:
     """Write the pack of JOB for its customer: pictures, plain words, cautions, and where to sign.
 
@@ -25,7 +26,6 @@ def command(*, job: str, marks: tuple[str, ...], formats: str, folder: str, forc
     """
     from elevations import pipeline
     from elevations.approval.pack import Pack, html_pack, pdf_pack
-    from elevations.export.files import NotOurs, write_whole
 
     keys = format_keys(formats, FORMATS)
     loaded = pipeline.read(job)
@@ -34,13 +34,9 @@ def command(*, job: str, marks: tuple[str, ...], formats: str, folder: str, forc
     stem = "job" if job == "-" else Path(job).stem
     writers = {"html": html_pack, "pdf": pdf_pack}
     files = [(Path(folder) / f"{stem}-pack.{key}", writers[key](pack)) for key in keys]
-    for path, data in files:
-        try:
-            write_whole(path, data, force=force)
-        except NotOurs:
-            raise pipeline.OthersFilesError([path]) from None
+    for path in pipeline.write_files(files, force=force):
         click.echo(path)
     count = sum(len(window.findings) for window in windows)
     if count:
-        click.echo(f"{count} finding{'' if count == 1 else 's'} to settle before it is sent; `elevations check {job}` says them", err=True)
+        click.echo(f"{counted(count, 'finding')} to settle before it is sent; `elevations check {job}` says them", err=True)
 

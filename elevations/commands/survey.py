@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from elevations.commands.options import window_option
+from elevations.commands.options import force_option, window_option
 
 if TYPE_CHECKING:
     from elevations.commands.files import Wanted
@@ -23,7 +23,7 @@ BLANK = "survey"
 @window_option
 @click.option("--out", "folder", metavar="DIR", default="drawings", show_default=True, help="Folder to write to; made if need be.")
 @click.option("--format", "formats", metavar="pdf,svg,dxf", default="pdf", show_default=True, help="Which files to write.")
-@click.option("--force", is_flag=True, help="Replace files that this program did not write.")
+@force_option
 def command(*, job: str | None, marks: tuple[str, ...], folder: str, formats: str, force: bool) -> None:
     """Write survey forms: a blank one without JOB, else one for each window, filled in with what JOB says of it.
 

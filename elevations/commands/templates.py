@@ -6,15 +6,15 @@ from pathlib import Path
 
 import click
 
-from elevations.commands.options import format_keys
+from elevations.commands.options import force_option, format_keys, job_argument, window_option
 
 
 @click.command()
-@click.argument("job", metavar="JOB")
-@click.option("--window", "marks", metavar="MARK", multiple=True, help="Only this window; may be repeated.")
+@job_argument
+@window_option
 @click.option("--format", "formats", metavar="dxf,svg", default="dxf,svg", show_default=True, help="Which files to write.")
 @click.option("--out", "folder", metavar="DIR", default="templates", show_default=True, help="Folder to write to; made if need be.")
-@click.option("--force", is_flag=True, help="Replace files that this program did not write.")
+@force_option
 def command(*, job: str, marks: tuple[str, ...], formats: str, folder: str, force: bool) -> None:
     """Draw a template for each pane of JOB that is no rectangle: its exact outline with what a glass cutter needs.
 

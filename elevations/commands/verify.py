@@ -24,7 +24,8 @@ def command(*, file: str, job: str, mark: str | None, as_json: bool) -> None:
     from dataclasses import asdict
 
     from elevations import pipeline
-    from elevations.answers import PROBLEMS, counted, print_json
+    from elevations.answers import PROBLEMS, print_json
+    from elevations.spelling import counted
     from elevations.verify.compare import differences
     from elevations.verify.measured import measured
 

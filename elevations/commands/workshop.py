@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 
 import click
 
-from elevations.commands.options import format_keys, job_argument, window_option
+from elevations.commands.options import force_option, format_keys, job_argument, window_option
+from elevations.spelling import counted
 
 if TYPE_CHECKING:
     from elevations.sheets.workshop import Pack
@@ -22,7 +23,7 @@ KINDS = ("pdf", "xlsx", "csv")
 @click.option("--format", "kinds", metavar="pdf,xlsx,csv", default="pdf,xlsx,csv", show_default=True, help="Which files to write.")
 @click.option("--pages", metavar="drawings,glass,lists", default="drawings,glass,lists", show_default=True, help="Which pages the PDF has.")
 @click.option("--out", "folder", metavar="DIR", default="workshop", show_default=True, help="Folder to write to; made if need be.")
-@click.option("--force", is_flag=True, help="Replace files that this program did not write.")
+@force_option
 @click.option("--time-limit", type=click.FloatRange(0, 600), metavar="SECONDS", default=5.0, show_default=True, help="For planning the bars.")
 def command(*, job: str, marks: tuple[str, ...], kinds: str, pages: str, folder: str, force: bool, time_limit: float) -> None:
     """Write the workshop's pack of JOB: drawings, glass order, cutting list, bars, machining, hardware and sundries.
@@ -49,7 +50,7 @@ def command(*, job: str, marks: tuple[str, ...], kinds: str, pages: str, folder:
     count = sum(len(window.findings) + sum(1 for _ in hardware_findings(window)) for window in windows)
     count += sum(len(joined.findings) for joined in pack.joined)
     if count:
-        click.echo(f"{count} finding{'' if count == 1 else 's'} to settle; `elevations check {job}` says them", err=True)
+        click.echo(f"{counted(count, 'finding')} to settle; `elevations check {job}` says them", err=True)
 
 
 def _files(pack: Pack, kind: str, parts: Sequence[str]) -> list[tuple[str, bytes]]:

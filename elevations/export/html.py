@@ -5,7 +5,6 @@ Whatever the job holds is escaped by Jinja; pictures are SVG elements of our own
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
@@ -164,8 +163,3 @@ def _layout(width: float) -> str:
 def _swatches(window: Window) -> tuple[Swatch, ...]:
     codes = (("Outside", window.finish.outside), ("Inside", window.finish.inside))
     return tuple(Swatch(where, printable(customer_words.finish_words(code)), finished(code).tone) for where, code in codes)
-
-
-def pack_name(stem: str) -> str:
-    """The pack's file name without its ending, for a job file of that name."""
-    return re.sub(r"\s+", "-", stem) + "-pack"

@@ -11,7 +11,7 @@ from elevations.errors import Path, Problem, SpecError
 from elevations.geometry.fit_deductions import Kept, kept_of
 from elevations.geometry.fit_plane import Constraint, best_vertex, largest_product, vertices, vertices_held_by_all
 from elevations.geometry.hole import Hole, Inward, constraints, hole_of, off_side
-from elevations.plane import Box, Point
+from elevations.plane import Box
 from elevations.spec.model import FRAME_HEIGHT_MM, FRAME_WIDTH_MM, Fixings, Frame
 from elevations.spec.model import Window as WindowSpec
 from elevations.spec.site import Fit, Opening, Sill, Wall
@@ -269,18 +269,6 @@ def _gap(hole: Hole, box: Box, stack: Inward, side: str, at: float) -> float:
     if side == "head":
         return off_side(hole.head, at, upright=False) - box.top - stack.head
     return box.bottom - off_side(hole.sill, at, upright=False) - stack.sill
-
-
-def wall_at(fitted: Fitted, gap: Gap) -> Point:
-    """The place on the wall that a gap is measured to, in the opening's coordinates."""
-    box, middle = fitted.frame, fitted.frame.centre
-    along = {"top": box.top, "bottom": box.bottom, "left": box.left, "right": box.right}
-    if gap.side.endswith("jamb"):
-        y = along.get(gap.place, middle.y)
-        side = fitted.hole.left if gap.side == "left jamb" else fitted.hole.right
-        return Point(off_side(side, y, upright=True), y)
-    x = along.get(gap.place, middle.x)
-    return Point(x, off_side(fitted.hole.head if gap.side == "head" else fitted.hole.sill, x, upright=False))
 
 
 def _goes_in(spec: WindowSpec, fitted: Fitted, path: Path) -> None:

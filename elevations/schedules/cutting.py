@@ -24,6 +24,7 @@ from elevations.schedules.pieces import (
     weld_each_end_mm,
 )
 from elevations.schedules.table import Column, Schedule, tidy
+from elevations.spelling import counted
 
 NOT_FOR_LOAD = "for no load: one that carries is specified by a licensed practice"
 STEEL_KG_PER_M3 = 7850   # density of steel, from memory
@@ -236,7 +237,7 @@ def totals(rows: Sequence[CuttingRow]) -> list[str]:
         pieces, length = sum(row.quantity for row in group), sum(row.quantity * row.length_mm for row in group)
         mass = _sum_kg(group)
         kg = "" if mass is None else f", {mass:.2f} kg"
-        lines.append(f"{system} {profile}: {pieces} piece{'' if pieces == 1 else 's'}, {length / 1000:.2f} m{kg}")
+        lines.append(f"{system} {profile}: {counted(pieces, 'piece')}, {length / 1000:.2f} m{kg}")
     return lines
 
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from elevations.geometry.fit import Gap, Site
 from elevations.geometry.window import Window
 from elevations.schedules.table import Column, Schedule, tidy
+from elevations.spelling import counted
 
 TOLERANCE_MM = 0.05
 """A gap this little outside the joint's range still counts as inside: no tape reads it."""
@@ -81,7 +82,7 @@ def totals(rows: Sequence[FitRow]) -> list[str]:
     """How many places need more than sealant."""
     bad = [row for row in rows if row.joint in (NARROW, TRIM)]
     windows = len({row.mark for row in rows})
-    return [f"{windows} window{'' if windows == 1 else 's'} with a surveyed opening, {len(bad)} of {len(rows)} gaps outside the sealant's range"] if rows else []
+    return [f"{counted(windows, 'window')} with a surveyed opening, {len(bad)} of {len(rows)} gaps outside the sealant's range"] if rows else []
 
 
 FIT = Schedule(

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from elevations.geometry.window import Window
 from elevations.schedules.table import Column, Schedule, tidy
+from elevations.spelling import counted
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +44,7 @@ def fixing_rows(window: Window) -> Iterator[FixingRow]:
 def totals(rows: Sequence[FixingRow]) -> list[str]:
     """How many fixings there are."""
     marks = len({row.mark for row in rows})
-    return [f"{len(rows)} fixings in {marks} window{'' if marks == 1 else 's'}"] if rows else []
+    return [f"{len(rows)} fixings in {counted(marks, 'window')}"] if rows else []
 
 
 FIXINGS = Schedule(

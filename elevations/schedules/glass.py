@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from elevations.geometry.window import Pane, Window, whole_mm
 from elevations.schedules.glazing_bars import pattern_words, small_pane_sizes
 from elevations.schedules.table import Column, Schedule, tidy
+from elevations.spelling import counted
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,8 +89,7 @@ def totals(rows: Sequence[GlassRow]) -> list[str]:
 
 def _sum(name: str, rows: Sequence[GlassRow]) -> str:
     area, mass = sum(row.area_m2 for row in rows), sum(row.mass_kg for row in rows)
-    panes = "1 pane" if len(rows) == 1 else f"{len(rows)} panes"
-    return f"{name}: {panes}, {area:.3f} m2, {mass:.1f} kg"
+    return f"{name}: {counted(len(rows), 'pane')}, {area:.3f} m2, {mass:.1f} kg"
 
 
 GLASS = Schedule(

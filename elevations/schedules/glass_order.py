@@ -12,6 +12,7 @@ from elevations.schedules.lifting import NOTE, people_to_lift, people_words
 from elevations.schedules.table import Column, Schedule, tidy
 from elevations.spec.glass import PANES_NAMED
 from elevations.spec.model import Glass
+from elevations.spelling import counted
 
 LEAST_COVER_MM = 12.0
 """Edge cover of a sealed unit: a glass supplier's figure, read; BS 6262 from memory."""
@@ -174,12 +175,12 @@ def totals(rows: Sequence[GlassOrderRow]) -> list[str]:
     lines = [_sum(f"{glass} ({make_up})", group) for (glass, make_up), group in groups.items()]
     lines += [] if len(groups) == 1 else [_sum("all", rows)]
     heavy = sum(row.quantity for row in rows if row.people > 1)
-    return [*lines, f"{heavy} unit{'' if heavy == 1 else 's'} for more than one person to lift"] if heavy else lines
+    return [*lines, f"{counted(heavy, 'unit')} for more than one person to lift"] if heavy else lines
 
 
 def _sum(name: str, rows: Sequence[GlassOrderRow]) -> str:
     count, area, mass = (sum(getattr(row, key) for row in rows) for key in ("quantity", "area_m2", "mass_kg"))
-    return f"{name}: {count} unit{'' if count == 1 else 's'}, {area:.3f} m2, {mass:.1f} kg"
+    return f"{name}: {counted(count, 'unit')}, {area:.3f} m2, {mass:.1f} kg"
 
 
 GLASS_ORDER = Schedule(

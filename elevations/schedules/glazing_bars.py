@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from elevations.geometry.window import Pane, Window
 from elevations.schedules.table import Column, Schedule, tidy
+from elevations.spelling import counted
 
 KIND_WORDS = {"on-face": "on both faces", "in-unit": "in the unit"}
 
@@ -64,7 +65,7 @@ def pattern_words(pane: Pane) -> str:
         return ""
     bar, sizes = pane.bars[0], small_pane_sizes(pane)
     number, kinds = len(sizes), dict.fromkeys(sizes)
-    said = f"{number} small pane{'' if number == 1 else 's'}"
+    said = counted(number, "small pane")
     if len(kinds) == 1:
         said += f"{'' if number == 1 else ', each'} {sizes[0]} visible"
     elif len(kinds) <= MOST_SIZES:

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from elevations.geometry.sill import cut_length, drip_clear, weeps
 from elevations.geometry.window import Window
 from elevations.schedules.table import Column, Schedule, tidy
+from elevations.spelling import counted
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +53,7 @@ def totals(rows: Sequence[SillRow]) -> list[str]:
     if not rows:
         return []
     metres = sum(row.length_mm for row in rows) / 1000
-    return [f"{len(rows)} sill{'' if len(rows) == 1 else 's'}, {metres:.2f} m together, {sum(row.end_caps for row in rows)} end caps"]
+    return [f"{counted(len(rows), 'sill')}, {metres:.2f} m together, {sum(row.end_caps for row in rows)} end caps"]
 
 
 SILLS = Schedule(

@@ -11,6 +11,7 @@ from elevations.plane import Outline
 from elevations.schedules.cutting import cutting_rows
 from elevations.schedules.table import Column, Schedule, tidy
 from elevations.spec.workshop import Seal
+from elevations.spelling import counted
 
 SETTING_BLOCKS = 2
 """Under each pane, at quarter points or by the hinge: EN 12488 (from memory)."""
@@ -114,10 +115,10 @@ def packs(rows: Sequence[SundryRow], seal: Seal) -> list[str]:
     said = []
     if litres["sealant"]:
         count = _up(litres["sealant"] * 1000 / seal.cartridge)
-        said.append(f"sealant: {count} cartridge{'' if count == 1 else 's'} of {seal.cartridge:g} ml, nothing allowed for waste")
+        said.append(f"sealant: {counted(count, 'cartridge')} of {seal.cartridge:g} ml, nothing allowed for waste")
     if litres["foam"]:
         count = _up(litres["foam"] / seal.foam_yield) if seal.foam_yield else 0
-        cans = f"{count} can{'' if count == 1 else 's'} of {seal.foam_yield:g} litres set" if seal.foam_yield else "cans not counted: their yield is not given"
+        cans = f"{counted(count, 'can')} of {seal.foam_yield:g} litres set" if seal.foam_yield else "cans not counted: their yield is not given"
         said.append(f"foam: {cans}")
     return said
 

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from elevations.geometry.window import Pane, Window
 from elevations.plane import SAME_MM, Corner, Outline, arc_radius
 from elevations.schedules.table import Column, Schedule, tidy
+from elevations.spelling import counted
 
 LETTERS = "abcdefghijklmnopqrstuvwxyz"
 
@@ -103,7 +104,7 @@ def _chord_angle(a: Corner, b: Corner) -> float:
 def totals(rows: Sequence[TemplateRow]) -> list[str]:
     """How many panes there are."""
     count = len({row.tag for row in rows})
-    return [f"{count} shaped pane{'' if count == 1 else 's'}"] if rows else ["no shaped panes"]
+    return [counted(count, "shaped pane")] if rows else ["no shaped panes"]
 
 
 TEMPLATES = Schedule(

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from elevations.geometry.window import Light, Window
 from elevations.schedules.table import Column, Schedule, tidy
+from elevations.spelling import counted
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +64,7 @@ def window_rows(window: Window) -> Iterator[WindowRow]:
 def totals(rows: Sequence[WindowRow]) -> list[str]:
     """Windows, panes, sashes and fixings together."""
     return [
-        (f"{len(rows)} window{'' if len(rows) == 1 else 's'}, {sum(row.panes for row in rows)} panes, {sum(row.sashes for row in rows)} sashes, "
+        (f"{counted(len(rows), 'window')}, {sum(row.panes for row in rows)} panes, {sum(row.sashes for row in rows)} sashes, "
         f"{sum(row.fixings for row in rows)} fixings")
     ]
 

@@ -14,6 +14,7 @@ from elevations.sheets.arrange import Arrangement, Drawer, arranged
 from elevations.sheets.column import column
 from elevations.sheets.title_block import HEIGHT, WIDTH, title_block
 from elevations.spec.model import Job
+from elevations.spelling import counted
 from elevations.views.table import line
 
 PAPERS = {"A3": (420.0, 297.0), "A4": (297.0, 210.0)}
@@ -93,7 +94,7 @@ def _sheet(
     count = len(window.lights)
     said = (
         f"Factory sheet of window {window.mark}{place}: frame {window.width.value:g} by {window.height.value:g} mm, "
-        f"{count} light{'' if count == 1 else 's'}. Elevation from outside, sections A-A and B-B, tables and notes."
+        f"{counted(count, 'light')}. Elevation from outside, sections A-A and B-B, tables and notes."
     )
     return Sheet(f"Window {window.mark}{place}", said, *PAPERS[paper], views.placed, tuple(groups), views.scale)
 

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from functools import partial
+from typing import TypeVar
 
 from elevations.drawing.entities import Entity, Group, Label, Placed, Sheet, View
 from elevations.drawing.lettering import fit, text_width
@@ -77,8 +79,8 @@ def _pages(windows: Sequence[Window], area: Box, k: float) -> tuple[float, list[
     pages: list[list[Row]] = []
     scale = SCALES[-1]
     for scale in SCALES:
-        rows = _rows(windows, width, scale, k)
-        pages = _stacked(rows, height, scale, k)
+        rows = _filled(windows, partial(_room, scale=scale, k=k), width, GAP * k)
+        pages = _filled(rows, partial(_row_height, scale=scale, k=k), height, GAP * k)
         widest = max(_room(window, scale, k) for window in windows)
         tallest = max(_row_height(row, scale, k) for row in rows)
         if len(pages) == 1 and widest <= width and tallest <= height:
@@ -91,34 +93,25 @@ def _room(window: Window, scale: float, k: float) -> float:
     return max(sill_bounds(window).width / scale, NARROWEST * k)
 
 
-def _rows(windows: Sequence[Window], width: float, scale: float, k: float) -> list[Row]:
-    rows: list[Row] = [[]]
+Item = TypeVar("Item")
+
+
+def _filled(items: Iterable[Item], size: Callable[[Item], float], room: float, gap: float) -> list[list[Item]]:
+    """The items one after another in as few runs as their sizes and the gaps between them need; one too large stands alone."""
+    runs: list[list[Item]] = [[]]
     used = 0.0
-    for window in windows:
-        room = _room(window, scale, k)
-        if rows[-1] and used + GAP * k + room > width:
-            rows.append([])
+    for item in items:
+        own = size(item)
+        if runs[-1] and used + gap + own > room:
+            runs.append([])
             used = 0.0
-        used += room + (GAP * k if rows[-1] else 0.0)
-        rows[-1].append(window)
-    return rows
+        used += own + (gap if runs[-1] else 0.0)
+        runs[-1].append(item)
+    return runs
 
 
 def _row_height(row: Row, scale: float, k: float) -> float:
     return max(sill_bounds(window).height for window in row) / scale + CAPTION * k
-
-
-def _stacked(rows: Sequence[Row], height: float, scale: float, k: float) -> list[list[Row]]:
-    pages: list[list[Row]] = [[]]
-    used = 0.0
-    for row in rows:
-        high = _row_height(row, scale, k)
-        if pages[-1] and used + GAP * k + high > height:
-            pages.append([])
-            used = 0.0
-        used += high + (GAP * k if pages[-1] else 0.0)
-        pages[-1].append(row)
-    return pages
 
 
 def _standing_rows(area: Box, rows: list[Row], scale: float, k: float, text: float) -> list[Placed]:

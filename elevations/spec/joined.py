@@ -11,7 +11,7 @@ from elevations.errors import Path, Problem
 from elevations.spec.block import Block
 from elevations.spec.fields import Mark, Switch, Text, number, short
 from elevations.spec.marks import file_name, folded
-from elevations.spelling import did_you_mean
+from elevations.spelling import counted, did_you_mean
 from elevations.yaml_source import raw_text
 
 MOST_FACETS = 12
@@ -104,7 +104,7 @@ def _problems_of_angles(entry: dict[str, Any], path: Path) -> Iterator[Problem]:
         if angles is None:
             yield Problem("missing-key", f"a bay of {len(listed)} facets needs 'angles'", example, path)
         elif isinstance(angles, list) and len(angles) != needed:
-            message = f"{len(listed)} facets meet at {needed} angle{'' if needed == 1 else 's'}; {len(angles)} are given"
+            message = f"{len(listed)} facets meet at {counted(needed, 'angle')}; {len(angles)} are given"
             yield Problem("wrong-count", message, example, (*path, "angles"))
         elif isinstance(angles, list) and all(angle == FLAT for angle in angles):
             message = "a bay whose facets all lie in one plane is no bay"

@@ -11,7 +11,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from itertools import pairwise
 
-from elevations.calculation import Calculation, CannotTell, ImpossibleInputError, Step
+from elevations.calculation import Calculation, CannotTell, ImpossibleInputError, Step, keeps
 from elevations.catalogue.system import System
 from elevations.geometry.window import Bar, Light, Window
 from elevations.plane import SAME_MM
@@ -39,7 +39,7 @@ class TransomUnderGlass:
     @property
     def passes(self) -> bool | None:
         """Whether the deflection keeps the limit; None where it can't be told."""
-        return None if isinstance(self.deflection, CannotTell) else self.deflection.value <= self.limit_mm
+        return keeps(self.deflection, self.limit_mm)
 
 
 def transoms_under_glass(window: Window, limit_mm: float | None = None) -> tuple[TransomUnderGlass, ...]:

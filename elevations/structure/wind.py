@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from elevations.calculation import Calculation, CannotTell, ImpossibleInputError, Step
+from elevations.calculation import Calculation, CannotTell, ImpossibleInputError, Step, keeps
 from elevations.geometry.window import Bar, Light, Window
 from elevations.spec.wind import EN_12210, read_class
 from elevations.structure.beams import (
@@ -62,7 +62,7 @@ class BarUnderWind:
     @property
     def passes(self) -> bool | None:
         """Whether the deflection keeps the limit; None where it can't be told."""
-        return None if isinstance(self.deflection, CannotTell) else self.deflection.value <= self.limit_mm
+        return keeps(self.deflection, self.limit_mm)
 
     def needed_i_mm4(self, material: str) -> float:
         """Second moment of area that a bar of one material alone would need, mm4."""

@@ -7,18 +7,6 @@ import subprocess
 import pytest
 
 
-@pytest.fixture(scope="module")
-def browser():
-    program = shutil.which("chromium")
-    if not program:
-        pytest.skip("chromium is not installed here")
-    from playwright.sync_api import sync_playwright
-    with sync_playwright() as play:
-        running = play.chromium.launch(executable_path=program)
-        yield running
-        running.close()
-
-
 def opened(browser, file, width=1280, **ways):
     context = browser.new_context(viewport={"width": width, "height": 844}, **ways)
     page = context.new_page()

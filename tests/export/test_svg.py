@@ -141,18 +141,6 @@ sys.stdout.buffer.write(FORMATS["svg"].write(sample_sheet()))
     assert found == {write_svg(sample_sheet()).encode()}
 
 
-@pytest.fixture(scope="module")
-def browser():
-    program = shutil.which("chromium")
-    if not program:
-        pytest.skip("chromium is not installed here")
-    from playwright.sync_api import sync_playwright
-    with sync_playwright() as play:
-        running = play.chromium.launch(executable_path=program)
-        yield running
-        running.close()
-
-
 @pytest.fixture
 def page(browser, tmp_path):
     """The sample sheet in a browser, and what it asked for on the way."""

@@ -11,6 +11,7 @@ from shapely import Polygon, union_all
 from elevations.catalogue.load import find_system
 from elevations.errors import SpecError
 from elevations.plane import flatten
+from tests.geometry.one_light import OWN
 from tests.jobs import window_of
 
 SHAPES = {
@@ -148,20 +149,6 @@ def test_bars_that_leave_no_glass_are_refused_where_they_are_asked_for(bars, wid
     assert found.path[:5] == ("windows", 0, "lights", 0, "bars")
     assert re.search(r"\d", found.message)
     assert found.hint
-
-
-OWN = """
-depth: 70
-material: timber
-swing: out
-sash_face: flush
-members:
-  frame:   {sight: 66, rebate: 46, sash: 43}
-  mullion: {sight: 38, rebate: 18, sash: 15}
-  transom: {sight: 38, rebate: 18, sash: 15}
-  sash:    {sight: 76, rebate: 56}
-glazing: {edge_clearance: 5, thickness: 28}
-"""
 
 
 def test_a_system_without_glazing_bars_says_so_and_what_would_do(tmp_path):

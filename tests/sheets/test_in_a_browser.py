@@ -1,6 +1,5 @@
 """Factory sheets by the browser's own measure (Chromium, driven by playwright): an oracle outside the project's widths."""
 
-import shutil
 from itertools import combinations
 
 import pytest
@@ -14,19 +13,6 @@ TOUCH_MM = 0.3
 """Boxes of text reach from accents to descenders, so two that only just touch hold ink that does not."""
 
 pytestmark = pytest.mark.readers
-
-
-@pytest.fixture(scope="module")
-def browser():
-    program = shutil.which("chromium")
-    if not program:
-        pytest.skip("chromium is not installed here")
-    from playwright.sync_api import sync_playwright
-
-    with sync_playwright() as play:
-        running = play.chromium.launch(executable_path=program)
-        yield running
-        running.close()
 
 
 def boxes(browser, tmp_path, sheet):

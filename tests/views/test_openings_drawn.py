@@ -19,6 +19,7 @@ from elevations.sheets.factory import factory_sheets
 from elevations.sheets.words import lights_rows
 from elevations.views.elevation import elevation
 from elevations.views.section import section
+from tests.geometry.one_light import OWN
 from tests.jobs import window_of
 
 SPECS = Path(__file__).parents[2] / "specs"
@@ -228,17 +229,7 @@ def test_the_key_names_what_the_sheet_shows():
     assert not [item for item in plain if isinstance(item, Label) and item.text in ("slides this way", "axis that it turns about")]
 
 
-PLAIN = """
-depth: 70
-material: timber
-swing: out
-sash_face: flush
-members:
-  frame:   {sight: 66, rebate: 46, sash: 43}
-  mullion: {sight: 38, rebate: 18, sash: 15}
-  transom: {sight: 38, rebate: 18, sash: 15}
-  sash:    {sight: 76, rebate: 56}
-glazing: {edge_clearance: 5, thickness: 28}
+PLAIN = OWN + """\
 pair: {gap: 6, sight: 25}
 pivot: {gap: 3, thickness: 50, cover: 8}
 sliding: {lap: 70, step: 34}
