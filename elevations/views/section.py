@@ -7,7 +7,7 @@ from itertools import pairwise
 
 from elevations.drawing.chains import chain
 from elevations.drawing.entities import Dimension, Entity, Fill, Group, Label, Stroke, View
-from elevations.drawing.explode import dimension_box
+from elevations.drawing.explode import dimension_box, measured
 from elevations.drawing.extent import bounds_of_all
 from elevations.drawing.layers import CUT, FINE, THIN, Layer
 from elevations.drawing.lettering import text_width, wrap
@@ -18,6 +18,8 @@ from elevations.views.section_parts import Piece, Thing, things
 
 NAMES = {0: "A-A", 1: "B-B"}
 TITLE_HEIGHT, NOTE_HEIGHT = 3.5, 2.5
+TICKS = 1.5
+"""Beside a text that fits between its ticks, both together, mm on paper."""
 DEPTH_OFF, CHAIN_OFF, WORD_OFF = 6.0, 12.0, 1.6
 """From the profiles to the dimension of the depth, to the chain along the cut, to the words, mm on paper."""
 BREAK_GAP, BREAK_OVER, BREAK_OVER_MM = 1.6, 2.0, 12.0
@@ -117,19 +119,40 @@ def _zones(run: Run) -> list[list[float]]:
 def _widths(run: Run, reach: Box, scale: float) -> list[Dimension]:
     """Frame and sash to the visible glass at each end, and from glass to glass over each bar with its centre line.
 
-    At small scales one whose text would lie on its neighbour's is left out: these are sizes of the profiles, and
-    the elevation has every position.
+    At small scales one whose text has no room beside its neighbours' is left out, the shorter first: these are sizes of
+    the profiles, and the elevation has every position.
     """
-    dims: list[Dimension] = []
+    zones: list[Dimension] = []
     for zone_places in _zones(run):
         places = [run.moved(t) for t in zone_places]
         line_at = reach.right + CHAIN_OFF * scale if run.axis == 0 else reach.bottom - CHAIN_OFF * scale
         thing_at = reach.right if run.axis == 0 else reach.bottom
-        zone = chain(places, line_at=line_at, upright=run.axis == 0, scale=scale, thing_at=thing_at)
-        taken = [dimension_box(dim, scale) for dim in dims]
-        if not any(box.overlaps(dimension_box(dim, scale)) for dim in zone for box in taken):
-            dims += zone
-    return dims
+        zones += chain(places, line_at=line_at, upright=run.axis == 0, scale=scale, thing_at=thing_at)
+    kept: list[Dimension] = []
+    for dim in sorted(zones, key=lambda dim: (_tight(dim, scale), -abs(measured(dim)))):
+        room = _text_room(dim, scale)
+        if not any(room.overlaps(_text_room(other, scale)) for other in kept):
+            kept.append(dim)
+    return [dim for dim in zones if dim in kept]
+
+
+def _tight(dim: Dimension, scale: float) -> bool:
+    """Whether a drawing program that sets texts anew may move this one out of its span: LibreCAD does (seen)."""
+    return bool(dim.shift) or abs(measured(dim)) < _along(dim, dimension_box(dim, scale)) + TICKS * scale
+
+
+def _text_room(dim: Dimension, scale: float) -> Box:
+    """Where its text may come to lie: a tight one along by half its own width, in its own row or in the one outside."""
+    box = dimension_box(dim, scale)
+    if not _tight(dim, scale):
+        return box
+    aside, out = _along(dim, box) / 2, box.height if not dim.upright else box.width
+    return Box(box.left - out, box.bottom - aside, box.right + out, box.top + aside) if dim.upright else Box(
+        box.left - aside, box.bottom - out, box.right + aside, box.top + out)
+
+
+def _along(dim: Dimension, box: Box) -> float:
+    return box.height if dim.upright else box.width
 
 
 def _words(run: Run, reach: Box, scale: float) -> list[Entity]:
