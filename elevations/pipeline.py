@@ -27,6 +27,8 @@ from elevations.spelling import did_you_mean
 if TYPE_CHECKING:
     from concurrent.futures import Executor
 
+    from elevations.export import Format
+
 Row = TypeVar("Row")
 OnFindings = Callable[[Sequence[Finding]], None]
 
@@ -62,6 +64,15 @@ class Order:
     """A key of `sheets.readers.READERS`; empty: the factory's sheet, approved or not."""
     unapproved: bool = False
     """Draw for a reader who needs approval what is not approved as it now is, and say so on the sheet."""
+    paper_space: bool = False
+    """DXF files with the sheet in a layout, only the views in the model."""
+
+    def kinds(self) -> list[Format]:
+        """The formats, as this order wants them written."""
+        from elevations.export import FORMATS, WITH_LAYOUT
+
+        known = WITH_LAYOUT if self.paper_space else FORMATS
+        return [known[key] for key in self.formats]
 
 
 @dataclass(frozen=True, slots=True)
@@ -162,14 +173,13 @@ def rows(loaded: LoadedJob, schedule: Schedule[Row], marks: Sequence[str] = ()) 
 
 def targets(loaded: LoadedJob, order: Order) -> list[Path]:
     """The files that the order writes: windows, then sets of joined ones, each in its formats."""
-    from elevations.export import FORMATS
     from elevations.sheets.readers import READERS
 
     marks, set_marks = asked_for(loaded, order)
     pages = READERS[order.reader or DEFAULT_READER].pages
     counts = {spec.mark: pages(spec, loaded.job) for spec in loaded.job.windows if spec.mark in marks}
     whole = [(mark, counts[mark]) for mark in marks] + [(mark, 1) for mark in set_marks]
-    return [path for mark, count in whole for key in order.formats for path in _targets(order, mark, FORMATS[key].suffix, count)]
+    return [path for mark, count in whole for kind in order.kinds() for path in _targets(order, mark, kind.suffix, count)]
 
 
 def _targets(order: Order, mark: str, suffix: str, count: int) -> list[Path]:
@@ -190,12 +200,11 @@ def draw(
     """
     from elevations.approval.standing import Approvals
     from elevations.batch import chunks, in_order, process_pool
-    from elevations.export import FORMATS
     from elevations.export.files import may_replace
     from elevations.sheets.joined import joined_sheets
 
-    for key in order.formats:
-        FORMATS[key].ready()
+    for kind in order.kinds():
+        kind.ready()
     marks, set_marks = asked_for(loaded, order)
     shown, members = members_of(loaded.job, set_marks), members_of(loaded.job)
     standings = {}
@@ -247,24 +256,21 @@ def draw_piece(piece: Piece) -> list[Path]:
 
 
 def _draw_piece(piece: Piece) -> Iterator[Path]:
-    from elevations.export import FORMATS
     from elevations.sheets.readers import READERS
 
     reader = READERS[piece.order.reader or DEFAULT_READER]
     for number, spec, standing in piece.specs:
         window = resolve_window(piece.job, spec, ("windows", number), _systems(piece.beside))
-        kinds = [FORMATS[key] for key in piece.order.formats]
         job = piece.job.model_copy(update={"windows": (spec,)})
-        sheets = reader.sheets(window, job, sorted({kind.layout for kind in kinds}), standing)
+        sheets = reader.sheets(window, job, sorted({kind.layout for kind in piece.order.kinds()}), standing)
         yield from _written(spec.mark, sheets, piece.order)
 
 
 def _written(mark: str, sheets: Sheets, order: Order) -> Iterator[Path]:
     """Write the sheets of a window or set, given by layout, in every format of the order."""
-    from elevations.export import FORMATS
     from elevations.export.files import NotOurs, write_whole
 
-    for kind in (FORMATS[key] for key in order.formats):
+    for kind in order.kinds():
         pages = sheets[kind.layout]
         for path, sheet in zip(_targets(order, mark, kind.suffix, len(pages)), pages, strict=True):
             try:

@@ -23,12 +23,13 @@ USUAL_FORMATS = ("dxf", "svg")
 @click.option("--unapproved", is_flag=True, help="With --for factory: windows that are not approved too; the sheet says so.")
 @click.option("--format", "formats", metavar="dxf,svg,pdf", help="Which files to write [default: dxf,svg, or svg where DXF can't be had].")
 @click.option("--out", "folder", metavar="DIR", default=DEFAULT_OUT, show_default=True, help="Folder to write to; made if need be.")
+@click.option("--paper-space", is_flag=True, help="DXF with the sheet in a layout, a locked viewport on each view; LibreCAD lays it over the model.")
 @force_option
 @click.option("--jobs", type=click.IntRange(1), metavar="N", help="Processes to use [default: one a processor].")
 @click.option("--dry-run", is_flag=True, help="Name the files, write none.")
 def command(
-    *, job: str, marks: tuple[str, ...], reader: str, unapproved: bool, formats: str | None, folder: str, force: bool, jobs: int | None,
-    dry_run: bool,
+    *, job: str, marks: tuple[str, ...], reader: str, unapproved: bool, formats: str | None, folder: str, paper_space: bool,
+    force: bool, jobs: int | None, dry_run: bool,
 ) -> None:
     """Draw the windows of JOB: elevation, sections and tables, one file a window and format; joined windows as a whole too.
 
@@ -39,7 +40,7 @@ def command(
     from elevations.batch import usable_cores
 
     loaded = pipeline.read(job)
-    order = pipeline.Order(marks, _formats(reader, formats), Path(folder), force, reader, unapproved)
+    order = pipeline.Order(marks, _formats(reader, formats), Path(folder), force, reader, unapproved, paper_space)
     paths = pipeline.targets(loaded, order)
     findings: list[Finding] = []
     if dry_run:

@@ -38,6 +38,12 @@ def _dxf(sheet: Sheet) -> bytes:
     return write_dxf(sheet)
 
 
+def _dxf_with_layout(sheet: Sheet) -> bytes:
+    from elevations.export.dxf import write_dxf
+
+    return write_dxf(sheet, paper_space=True)
+
+
 def _always() -> None:
     """What comes with the program itself."""
 
@@ -60,3 +66,6 @@ FORMATS: dict[str, Format] = {
     "svg": Format("svg", ".svg", _svg, _always, "paper"),
     "pdf": Format("pdf", ".pdf", _pdf, _pdf_ready, "paper"),
 }
+
+WITH_LAYOUT = {**FORMATS, "dxf": Format("dxf", ".dxf", _dxf_with_layout, _always, "model")}
+"""The same, with the sheet of a DXF file in paper space: some readers lay that over the model, so it is for the asking."""

@@ -1,7 +1,8 @@
-"""A sheet as DXF R2010: model space only, true size in mm, annotation at its paper size times the one scale.
+"""A sheet as DXF R2010: model space, true size in mm, annotation at its paper size times the one scale.
 
 What each choice is for, as measured with several readers: paper space is drawn over the model or not at all, so there
-is none; some readers draw dimensions anew from the header's variables, so these agree with the pictures in the blocks.
+is none unless it is asked for; some readers draw dimensions anew from the header's variables, so these agree with the
+pictures in the blocks.
 """
 
 from __future__ import annotations
@@ -22,6 +23,7 @@ from elevations.drawing import explode
 from elevations.drawing.entities import Dimension, Entity, Fill, Group, Label, Leader, Sheet, Stroke, Symbol
 from elevations.drawing.layers import LAYERS, Layer
 from elevations.drawing.symbols import SYMBOLS
+from elevations.export.dxf_layout import add_layout
 from elevations.export.dxf_tables import APP, DIMSTYLE, LINETYPES, LayerTable, lettering_style, lineweight, new_document
 from elevations.export.marker import MARKER, printable
 from elevations.plane import Corner, Outline, Point
@@ -43,8 +45,11 @@ ROTATED, OWN_BLOCK, TEXT_PLACED = 0, 32, 128
 """Kinds of dimension, group code 70: along an angle; its block is its alone; its text is where we put it."""
 
 
-def write_dxf(sheet: Sheet) -> bytes:
-    """The whole file, the same for the same sheet. Raises ValueError where a view is not at the sheet's scale."""
+def write_dxf(sheet: Sheet, *, paper_space: bool = False) -> bytes:
+    """The whole file, the same for the same sheet; with `paper_space` the views in the model, the paper in a layout.
+
+    Raises ValueError where a view is not at the sheet's scale.
+    """
     for placed in sheet.placed:
         if placed.scale != sheet.scale:
             raise ValueError(f"view {placed.view.id} is at 1:{placed.scale:g}, the sheet at 1:{sheet.scale:g}")
@@ -54,7 +59,10 @@ def write_dxf(sheet: Sheet) -> bytes:
         for placed in sheet.placed:
             origin = Point(placed.at.x * sheet.scale, placed.at.y * sheet.scale)
             _draw_groups(pen, placed.view.groups, origin, 1.0)
-        _draw_groups(pen, sheet.groups, Point(0.0, 0.0), sheet.scale)
+        if paper_space:
+            _draw_groups(_Pen(doc, pen.layers, 1.0, "-PAPER"), sheet.groups, Point(0.0, 0.0), 1.0, add_layout(doc, sheet))
+        else:
+            _draw_groups(pen, sheet.groups, Point(0.0, 0.0), sheet.scale)
         # The order of classes would otherwise hang on the seed of the process's string hashes.
         doc.classes.add_required_classes(doc.dxfversion)
         doc.classes.classes = dict(sorted(doc.classes.classes.items()))
@@ -74,10 +82,9 @@ def _fixed_metadata() -> Iterator[None]:
         options.write_fixed_meta_data_for_testing = before
 
 
-def _draw_groups(pen: _Pen, groups: Sequence[Group], origin: Point, size: float) -> None:
-    modelspace = pen.doc.modelspace()
+def _draw_groups(pen: _Pen, groups: Sequence[Group], origin: Point, size: float, layout: BaseLayout | None = None) -> None:
     for group in groups:
-        place = _Place(modelspace, origin, size, group.data)
+        place = _Place(layout or pen.doc.modelspace(), origin, size, group.data)
         for item in group.items:
             pen.draw(item, place)
 
@@ -107,6 +114,8 @@ class _Pen:
     doc: Drawing
     layers: LayerTable
     scale: float
+    blocks: str = ""
+    """What the names of its blocks end in: those of the paper are of another size."""
 
     def draw(self, item: Entity, place: _Place) -> None:
         """Draw one entity."""
@@ -134,6 +143,8 @@ class _Pen:
         attributes, style = self._attributes(stroke.layer, place), LAYERS[stroke.layer]
         if stroke.line and (stroke.line != style.line or place.in_block):
             attributes["linetype"] = LINETYPES[stroke.line]
+        if self.blocks and (stroke.line or style.line) != "solid":
+            attributes["ltscale"] = 1 / self.doc.header["$LTSCALE"]
         if stroke.weight is not None and stroke.weight != style.weight:
             attributes["lineweight"] = lineweight(stroke.weight)
         corners = stroke.corners
@@ -200,7 +211,7 @@ class _Pen:
         })
 
     def _symbol(self, symbol: Symbol, place: _Place) -> None:
-        name = symbol.name.upper()
+        name = symbol.name.upper() + self.blocks
         if name not in self.doc.blocks:
             block = _Place(self.doc.blocks.new(name), Point(0.0, 0.0), self.scale, in_block=True)
             for part in SYMBOLS[symbol.name]:
