@@ -150,3 +150,24 @@ def straight_sides(outline: Outline) -> frozenset[str]:
             if abs(a[axis] - limit) < SAME_MM and abs(b[axis] - limit) < SAME_MM:
                 found.add(name)
     return frozenset(found)
+
+
+def is_upright(start: Point | Corner, end: Point | Corner) -> bool:
+    """True for an upright edge; a sloped one counts as level, as fixings on it do."""
+    return abs(end.x - start.x) <= SAME_MM
+
+
+def edge_words(outline: Outline) -> list[str]:
+    """What each edge of an outline (counter-clockwise) is called: bottom, right, top, left; 'top 1', 'top 2' where two are alike."""
+    names = []
+    for a, b in outline.edges():
+        if is_upright(a, b):
+            names.append("right" if b.y > a.y else "left")
+        else:
+            names.append("bottom" if b.x > a.x else "top")
+    counts: dict[str, int] = {}
+    words = []
+    for name in names:
+        counts[name] = counts.get(name, 0) + 1
+        words.append(f"{name} {counts[name]}" if names.count(name) > 1 else name)
+    return words

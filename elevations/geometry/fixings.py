@@ -6,13 +6,12 @@ NHBC Standards 6.7.11 (read: nhbc-standards.co.uk; see the reference notes). All
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import lru_cache
 from itertools import pairwise
 
 from elevations.errors import Finding
+from elevations.geometry.evenly import even_between
 from elevations.plane import SAME_MM
 from elevations.spec.model import Fixings
 
@@ -54,7 +53,7 @@ def place_on_side(
     if far.along - near.along < CLOSEST_MM:
         near, far = Spot(rules.corner, "corner", "as set"), Spot(length - rules.corner, "corner", "as set")
     zones = tuple((bar.along - rules.clear_of_bars, bar.along + rules.clear_of_bars) for bar in bars)
-    inner = _spread(near.along, far.along, zones, rules.spacing)
+    inner = even_between(near.along, far.along, zones, rules.spacing)
     gaps = _gaps([near.along, *inner, far.along])
     for start, end in gaps:
         if end - start > rules.spacing + SAME_MM:
@@ -117,50 +116,6 @@ def _one_only(
         for bar in bars if abs(bar.along - middle) < rules.clear_of_bars - SAME_MM
     ]
     return [Spot(middle, "corner", "one only, in the middle")], findings
-
-
-Zones = tuple[tuple[float, float], ...]
-
-
-@lru_cache(maxsize=4096)   # head and sill, and both jambs, mostly ask the same
-def _spread(start: float, end: float, zones: Zones, spacing: float) -> tuple[float, ...]:
-    """Places between two fixings: fewest, then most even, none inside a zone, gaps at most `spacing` where that can be.
-
-    The most even arrangement is a stretched string: it bends only at ends of zones and is evenly spaced between.
-    So a shortest path over those ends finds it, by (mm that gaps must be too long, fixings, sum of squared gaps).
-    """
-    pins = sorted({start, end, *(p for zone in zones for p in zone if start < p < end and _free(p, zones))})
-    best: dict[float, tuple[tuple[float, int, float], list[float]]] = {start: ((0.0, 0, 0.0), [])}
-    for pin in pins[1:]:
-        choices = []
-        for before in pins[: pins.index(pin)]:
-            (excess, count, squares), places = best[before]
-            added = 0 if pin == end else 1
-            for between in _evenly(before, pin, zones, spacing):
-                gap = (pin - before) / (len(between) + 1)
-                cost = (
-                    round(excess + max(0.0, gap - spacing) * (len(between) + 1), 6),
-                    count + len(between) + added,
-                    round(squares + (len(between) + 1) * gap * gap, 6),
-                )
-                choices.append((cost, [*places, *between, *([] if pin == end else [pin])]))
-        best[pin] = min(choices)
-    return tuple(best[end][1])
-
-
-def _evenly(start: float, end: float, zones: Zones, spacing: float) -> list[list[float]]:
-    """Even divisions of a stretch that keep out of the zones; the undivided one too, however long."""
-    fewest = max(0, math.ceil((end - start) / spacing - SAME_MM) - 1)
-    made: list[list[float]] = [[]] if fewest else []
-    for count in range(fewest, fewest + len(zones) + 1):
-        places = [start + (end - start) * i / (count + 1) for i in range(1, count + 1)]
-        if all(_free(p, zones) for p in places):
-            made.append(places)
-    return made
-
-
-def _free(at: float, zones: Zones) -> bool:
-    return all(not low + SAME_MM < at < high - SAME_MM for low, high in zones)
 
 
 def _gaps(places: Sequence[float]) -> list[tuple[float, float]]:

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 
 from elevations.catalogue.clearances import finish_kind
 from elevations.catalogue.system import Part, PartKind, System
-from elevations.geometry.along import mitre_angles
+from elevations.geometry.along import edge_words, mitre_angles
 from elevations.geometry.joined import Joined
 from elevations.geometry.region import Region
 from elevations.geometry.stations import to_station
@@ -16,7 +16,6 @@ from elevations.geometry.window import Bar, Light, Member, Pane, Window
 from elevations.plane import Corner
 from elevations.schedules.pieces import (
     cut_notes,
-    edge_words,
     end_cuts,
     in_order,
     is_bent,

@@ -8,11 +8,11 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from elevations.catalogue.hardware import Slots
-from elevations.geometry.along import place_on
+from elevations.geometry.along import edge_words, place_on
 from elevations.geometry.fit_fixing import holds
 from elevations.geometry.window import Light, Member, Window
 from elevations.plane import Point
-from elevations.schedules.pieces import along_cut, edge_words, first_end, members_of
+from elevations.schedules.pieces import along_cut, first_end, members_of
 from elevations.schedules.table import Column, Schedule, tidy
 
 

@@ -6,9 +6,9 @@ from typing import NamedTuple
 
 from elevations.catalogue.opening_figures import FLOATING_STILE
 from elevations.catalogue.system import System
-from elevations.geometry.along import distance_along
+from elevations.geometry.along import distance_along, is_upright
 from elevations.geometry.window import Bar, Member, Window
-from elevations.plane import SAME_MM, Corner, Outline, Point
+from elevations.plane import Corner, Point
 
 LEAST_DIFFERENCE_MM = 0.05
 """A difference in length that no saw can be set to."""
@@ -25,11 +25,6 @@ class Cuts(NamedTuple):
     def words(self) -> str:
         """'45/45', the top or left end first."""
         return f"{self.first:g}/{self.last:g}"
-
-
-def is_upright(start: Point | Corner, end: Point | Corner) -> bool:
-    """True for an upright edge; a sloped one counts as level, as fixings on it do."""
-    return abs(end.x - start.x) <= SAME_MM
 
 
 def first_end(member: Member) -> str:
@@ -94,19 +89,3 @@ def members_of(window: Window) -> tuple[Member, ...]:
     """Every length of profile: frame, bars, sashes."""
     stiles = [sash.stile for sash in window.sashes if sash.stile is not None]
     return (*window.members, *window.bars, *(member for sash in window.sashes for member in sash.members), *stiles)
-
-
-def edge_words(outline: Outline) -> list[str]:
-    """What each edge of an outline (counter-clockwise) is called: bottom, right, top, left; 'top 1', 'top 2' where two are alike."""
-    names = []
-    for a, b in outline.edges():
-        if is_upright(a, b):
-            names.append("right" if b.y > a.y else "left")
-        else:
-            names.append("bottom" if b.x > a.x else "top")
-    counts: dict[str, int] = {}
-    words = []
-    for name in names:
-        counts[name] = counts.get(name, 0) + 1
-        words.append(f"{name} {counts[name]}" if names.count(name) > 1 else name)
-    return words
