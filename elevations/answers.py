@@ -19,7 +19,7 @@ class InWords(click.Group):
 
     def invoke(self, ctx: click.Context) -> Any:
         from elevations.batch import WorkerLostError
-        from elevations.pipeline import OthersFilesError
+        from elevations.export.files import OthersFilesError
         from elevations.schedules.explain import UnknownNameError
 
         try:
@@ -30,8 +30,8 @@ class InWords(click.Group):
         except UnknownNameError as error:
             raise click.UsageError(f"{error.message}{f' ({error.hint})' if error.hint else ''}", ctx) from None
         except OthersFilesError as error:
-            for path in error.paths:
-                click.echo(f"error: {path} is there already, and was not written by this program", err=True)
+            for obstacle in error.obstacles:
+                click.echo(f"error: {obstacle.path} is there already, and {obstacle.why}", err=True)
             click.echo(f"  = hint: {error.hint}", err=True)
             ctx.exit(USAGE)
         except BrokenPipeError:

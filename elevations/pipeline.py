@@ -18,7 +18,7 @@ from elevations.geometry.window import Window
 from elevations.schedules.explain import UnknownNameError
 from elevations.schedules.table import Schedule
 from elevations.sheets.readers import Sheets, Standing
-from elevations.spec.load import LoadedJob, load_job, locate
+from elevations.spec.load import LoadedJob, job_name, load_job, locate
 from elevations.spec.marks import file_name
 from elevations.spec.model import Job
 from elevations.spec.model import Window as WindowSpec
@@ -39,16 +39,6 @@ ALONE = 24
 """Up to this many windows are drawn in this process: starting others takes longer."""
 
 
-class OthersFilesError(Exception):
-    """Files stand where drawings would go, and nothing says that this program wrote them."""
-
-    hint = "move them away, choose another folder with --out, or replace them with --force"
-
-    def __init__(self, paths: list[Path]) -> None:
-        super().__init__(paths)
-        self.paths = paths
-
-
 @dataclass(frozen=True, slots=True)
 class Order:
     """What is to be drawn."""
@@ -59,7 +49,7 @@ class Order:
     """Keys of `export.FORMATS`."""
     folder: Path
     force: bool = False
-    """Replace files that are not ours."""
+    """Replace files that are another job's, or not as this program wrote them."""
     reader: str = ""
     """A key of `sheets.readers.READERS`; empty: the factory's sheet, approved or not."""
     unapproved: bool = False
@@ -85,6 +75,8 @@ class Piece:
     specs: tuple[tuple[int, WindowSpec, Standing], ...]
     """Number in the job, window, and how its approval stands."""
     beside: str
+    name: str
+    """Of the job, for the stamps of its files."""
 
 
 def read(source: str) -> LoadedJob:
@@ -200,7 +192,7 @@ def draw(
     """
     from elevations.approval.standing import Approvals
     from elevations.batch import chunks, in_order, process_pool
-    from elevations.export.files import may_replace
+    from elevations.export.files import refuse_obstacles
     from elevations.sheets.joined import joined_sheets
 
     for kind in order.kinds():
@@ -222,12 +214,11 @@ def draw(
         on_findings([finding for one in joined for finding in one.findings])
     if approvals.problems:
         raise SpecError(locate(loaded.document, approvals.problems))
-    others = [] if order.force else [path for path in targets(loaded, order) if not may_replace(path)]
-    if others:
-        raise OthersFilesError(others)
+    name = job_name(loaded)
+    refuse_obstacles([(path, b"") for path in targets(loaded, order)], name, force=order.force)
     specs = [(number, spec, standings[spec.mark]) for number, spec in enumerate(loaded.job.windows) if spec.mark in marks]
     header = loaded.job.model_copy(update={"windows": ()})
-    pieces = (Piece(order, header, chunk, folder_of(loaded)) for chunk in chunks(specs, CHUNK))
+    pieces = (Piece(order, header, chunk, folder_of(loaded), name) for chunk in chunks(specs, CHUNK))
     if executor is None and (workers == 1 or len(specs) <= ALONE):
         yield from (path for piece in pieces for path in _draw_piece(piece))
     else:
@@ -235,19 +226,7 @@ def draw(
             for paths in in_order(draw_piece, pieces, pool, workers):
                 yield from paths
     for one in joined:
-        yield from _written(one.mark, joined_sheets(one, loaded.job, [standings[window.mark] for window in one.windows]), order)
-
-
-def write_files(files: Sequence[tuple[Path, bytes]], *, force: bool) -> Iterator[Path]:
-    """Write each file whole, and give its path. Raises OthersFilesError with all that are in the way, before the first."""
-    from elevations.export.files import may_replace, write_whole
-
-    others = [] if force else [path for path, data in files if not may_replace(path, data)]
-    if others:
-        raise OthersFilesError(others)
-    for path, data in files:
-        write_whole(path, data, force=force)
-        yield path
+        yield from _written(one.mark, joined_sheets(one, loaded.job, [standings[window.mark] for window in one.windows]), order, name)
 
 
 def draw_piece(piece: Piece) -> list[Path]:
@@ -263,18 +242,15 @@ def _draw_piece(piece: Piece) -> Iterator[Path]:
         window = resolve_window(piece.job, spec, ("windows", number), _systems(piece.beside))
         job = piece.job.model_copy(update={"windows": (spec,)})
         sheets = reader.sheets(window, job, sorted({kind.layout for kind in piece.order.kinds()}), standing)
-        yield from _written(spec.mark, sheets, piece.order)
+        yield from _written(spec.mark, sheets, piece.order, piece.name)
 
 
-def _written(mark: str, sheets: Sheets, order: Order) -> Iterator[Path]:
-    """Write the sheets of a window or set, given by layout, in every format of the order."""
-    from elevations.export.files import NotOurs, write_whole
+def _written(mark: str, sheets: Sheets, order: Order, job: str) -> Iterator[Path]:
+    """Write the sheets of a window or set, given by layout, in every format of the order, for the job of this name."""
+    from elevations.export.files import write_file
 
     for kind in order.kinds():
         pages = sheets[kind.layout]
         for path, sheet in zip(_targets(order, mark, kind.suffix, len(pages)), pages, strict=True):
-            try:
-                write_whole(path, kind.write(sheet), force=order.force)
-            except NotOurs:
-                raise OthersFilesError([path]) from None
+            write_file(path, kind.write(sheet), job, force=order.force)
             yield path

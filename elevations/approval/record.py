@@ -92,8 +92,8 @@ def write_record(path: Path, old: Record, approvals: Iterable[Approval]) -> None
     if now != old.content:
         raise ChangedMeanwhileError(0, "somebody else has just written this file; approve again", str(path))
     if now is not None:
-        write_whole(path.with_name(path.name + COPY_ENDING), now, force=True)
-    write_whole(path, as_text(approvals).encode(), force=True)
+        write_whole(path.with_name(path.name + COPY_ENDING), now)
+    write_whole(path, as_text(approvals).encode())
 
 
 def as_text(approvals: Iterable[Approval]) -> str:

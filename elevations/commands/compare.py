@@ -98,4 +98,4 @@ def _draw(found: list[Compared], before: Side, after: Side, folder: Path, format
         return lambda _layout: changes_sheet(new.window, after.job, changes, since)
 
     drawn = [(one.mark, "changes", maker(one.new, one.changes)) for one in found if one.kind == "changed" and one.new is not None]
-    yield from written(drawn, formats, FORMATS, folder, force=force)
+    yield from written(drawn, formats, FORMATS, folder, after.job_name, force=force)

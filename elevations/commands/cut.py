@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 @json_option
 @click.option("--csv", "as_csv", is_flag=True, help="Answer as CSV, a row a bar.")
 @click.option("--pdf", "file", metavar="FILE", help="Draw every bar into this PDF file as well.")
-@click.option("--force", is_flag=True, help="Replace FILE even if this program did not write it.")
+@click.option("--force", is_flag=True, help="Replace FILE even if it is of another job, or something else wrote or changed it.")
 @click.option("--time-limit", type=click.FloatRange(0, 600), metavar="SECONDS", default=5.0, show_default=True, help="For planning the bars.")
 def command(*, job: str, marks: tuple[str, ...], as_json: bool, as_csv: bool, file: str | None, force: bool, time_limit: float) -> None:
     """Plan which pieces of JOB come out of which bar, off-cuts first, and say whether fewer bars are possible.
@@ -112,13 +112,15 @@ def _drawn(loaded: LoadedJob, sets: Sequence[BarSet], marks: tuple[str, ...], fi
 
     from elevations import pipeline
     from elevations.export.extras import require
+    from elevations.export.files import write_files
     from elevations.sheets.bars import bar_pages
     from elevations.sheets.page import sheets_of
+    from elevations.spec.load import job_name
 
     require("reportlab", "pdf", "writing PDF")
     from elevations.export.pdf import write_pdf
 
     demonstration = any(window.system.demonstration for window in pipeline.windows(loaded, marks))
     data = write_pdf(sheets_of(bar_pages(sets), loaded.job.job, demonstration=demonstration))
-    (path,) = pipeline.write_files([(Path(file), data)], force=force)
+    (path,) = write_files([(Path(file), data)], job_name(loaded), force=force)
     return str(path)

@@ -15,21 +15,19 @@ Wanted = tuple[str, str, "Callable[[str], Sheet]"]
 """A window's mark, what the sheet is for, and what makes it for a layout: paper or model."""
 
 
-def written(wanted: Sequence[Wanted], formats: str, known: Sequence[str], folder: Path, *, force: bool) -> Iterator[Path]:
+def written(wanted: Sequence[Wanted], formats: str, known: Sequence[str], folder: Path, job: str, *, force: bool) -> Iterator[Path]:
     """Write each sheet in each format as MARK-KIND.suffix, and give its path when it is whole.
 
-    Every file in the way is looked at before the first is written: OthersFilesError names them all.
+    `job`: the name that the files' stamps give. Every file in the way is looked at before the first is written:
+    OthersFilesError names them all.
     """
     from elevations.export import FORMATS
-    from elevations.export.files import may_replace, write_whole
-    from elevations.pipeline import OthersFilesError
+    from elevations.export.files import refuse_obstacles, write_file
     from elevations.spec.marks import file_name
 
     keys = format_keys(formats, known)
     paths = [(folder / f"{file_name(mark)}-{kind}{FORMATS[key].suffix}", key, make) for mark, kind, make in wanted for key in keys]
-    others = [] if force else [path for path, _, _ in paths if not may_replace(path)]
-    if others:
-        raise OthersFilesError(others)
+    refuse_obstacles([(path, b"") for path, _, _ in paths], job, force=force)
     for path, key, make in paths:
-        write_whole(path, FORMATS[key].write(make(FORMATS[key].layout)), force=force)
+        write_file(path, FORMATS[key].write(make(FORMATS[key].layout)), job, force=force)
         yield path

@@ -53,9 +53,10 @@ def command(
         _print(windows)
     if folder is not None:
         from elevations.sheets.fit import fit_sheet
+        from elevations.spec.load import job_name
 
         sheets = [(window.mark, "fit", partial(fit_sheet, window, loaded.job)) for window in surveyed]
-        for path in written(sheets, formats, KINDS, Path(folder), force=force):
+        for path in written(sheets, formats, KINDS, Path(folder), job_name(loaded), force=force):
             click.echo(path, err=as_json or as_csv)
 
 

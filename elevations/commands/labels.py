@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 @click.option("--skip", type=click.IntRange(0, 500), metavar="N", default=0, help="Leave the first N labels of the first page free.")
 @click.option("--borders", is_flag=True, help="Draw a line round each label, for paper that is cut.")
 @click.option("--out", "file", metavar="FILE", default="labels.pdf", show_default=True, help="The PDF file to write.")
-@click.option("--force", is_flag=True, help="Replace FILE even if this program did not write it.")
+@click.option("--force", is_flag=True, help="Replace FILE even if it is of another job, or something else wrote or changed it.")
 def command(
     *, job: str, marks: tuple[str, ...], kinds: str, grid: str, paper: str, margin: str, gap: float, skip: int, borders: bool,
     file: str, force: bool,
@@ -36,6 +36,8 @@ def command(
     """
     from elevations import pipeline
     from elevations.export.extras import require
+    from elevations.export.files import write_files
+    from elevations.spec.load import job_name
 
     wanted = format_keys(kinds, ("frame", "sash", "unit"), "--kind", "kind")
     for package in ("reportlab", "segno"):
@@ -53,7 +55,7 @@ def command(
         raise click.UsageError(f"there is nothing to label: these windows have no {' or '.join(wanted)}")
     demonstration = any(window.system.demonstration for window in windows)
     sheets = label_sheets(labelled, loaded.job.job, laid, skip=skip, borders=borders, demonstration=demonstration)
-    (path,) = pipeline.write_files([(Path(file), write_pdf(sheets))], force=force)
+    (path,) = write_files([(Path(file), write_pdf(sheets))], job_name(loaded), force=force)
     click.echo(path)
     finest = finest_module_mm(labelled, loaded.job.job, laid)
     if finest < FINE_MODULE_MM:

@@ -8,7 +8,7 @@ import click
 
 job_argument = click.argument("job", metavar="JOB")
 json_option = click.option("--json", "as_json", is_flag=True, help="Answer as JSON.")
-force_option = click.option("--force", is_flag=True, help="Replace files that this program did not write.")
+force_option = click.option("--force", is_flag=True, help="Replace files of another job, or that something else wrote or changed.")
 window_option = click.option("--window", "marks", metavar="MARK", multiple=True, help="Only this window; may be repeated.")
 
 

@@ -26,6 +26,8 @@ def command(*, job: str, marks: tuple[str, ...], formats: str, folder: str, forc
     """
     from elevations import pipeline
     from elevations.approval.pack import Pack, html_pack, pdf_pack
+    from elevations.export.files import write_files
+    from elevations.spec.load import job_name
 
     keys = format_keys(formats, FORMATS)
     loaded = pipeline.read(job)
@@ -34,7 +36,7 @@ def command(*, job: str, marks: tuple[str, ...], formats: str, folder: str, forc
     stem = "job" if job == "-" else Path(job).stem
     writers = {"html": html_pack, "pdf": pdf_pack}
     files = [(Path(folder) / f"{stem}-pack.{key}", writers[key](pack)) for key in keys]
-    for path in pipeline.write_files(files, force=force):
+    for path in write_files(files, job_name(loaded), force=force):
         click.echo(path)
     count = sum(len(window.findings) for window in windows)
     if count:

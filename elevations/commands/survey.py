@@ -16,6 +16,7 @@ if TYPE_CHECKING:
 
 KINDS = ("pdf", "svg", "dxf")
 BLANK = "survey"
+BLANK_JOB = "no job: a blank form"
 
 
 @click.command()
@@ -32,15 +33,18 @@ def command(*, job: str | None, marks: tuple[str, ...], folder: str, formats: st
     from elevations import pipeline
     from elevations.commands.files import written
     from elevations.sheets.survey import survey_sheet
+    from elevations.spec.load import job_name
 
     if job is None:
         if marks:
             raise click.UsageError("--window needs a JOB to take the window from")
+        name = BLANK_JOB
         wanted: list[Wanted] = [(BLANK, "blank", partial(survey_sheet, None, None, None, 1, 1))]
     else:
         loaded = pipeline.read(job)
+        name = job_name(loaded)
         wanted = _filled(loaded, pipeline.known_marks(loaded, marks))
-    for path in written(wanted, formats, KINDS, Path(folder), force=force):
+    for path in written(wanted, formats, KINDS, Path(folder), name, force=force):
         click.echo(path)
 
 

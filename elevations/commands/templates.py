@@ -23,8 +23,10 @@ def command(*, job: str, marks: tuple[str, ...], formats: str, folder: str, forc
     """
     from elevations import pipeline
     from elevations.export import FORMATS
+    from elevations.export.files import write_files
     from elevations.schedules.templates import shaped_panes
     from elevations.sheets.template import template_sheet
+    from elevations.spec.load import job_name
     from elevations.spec.marks import file_name
 
     keys = format_keys(formats, FORMATS)
@@ -35,7 +37,7 @@ def command(*, job: str, marks: tuple[str, ...], formats: str, folder: str, forc
          FORMATS[key].write(template_sheet(window, pane, loaded.job, FORMATS[key].layout)))
         for window in windows for pane in shaped_panes(window) for key in FORMATS if key in keys
     ]
-    for path in pipeline.write_files(files, force=force):
+    for path in write_files(files, job_name(loaded), force=force):
         click.echo(path)
     if not files:
         click.echo("all glass is rectangular: nothing needs a template", err=True)

@@ -32,8 +32,10 @@ def command(*, job: str, marks: tuple[str, ...], kinds: str, pages: str, folder:
     a list; one CSV file a list. Prints the path of each file; none is written when the job has problems.
     """
     from elevations import pipeline
+    from elevations.export.files import write_files
     from elevations.schedules.hardware import hardware_findings
     from elevations.sheets.workshop import PARTS, packed, unused_off_cuts
+    from elevations.spec.load import job_name
     from elevations.spec.marks import file_name
 
     wanted, parts = format_keys(kinds, KINDS), format_keys(pages, PARTS, option="--pages", what="part")
@@ -42,7 +44,7 @@ def command(*, job: str, marks: tuple[str, ...], kinds: str, pages: str, folder:
     pack = packed(loaded.job, windows, time_limit, pipeline.sets(loaded, (), windows))
     stem = file_name(loaded.job.job.reference or (Path(job).stem if job != "-" else "job"))
     files = [(Path(folder) / f"{stem}-{name}", data) for kind in wanted for name, data in _files(pack, kind, parts)]
-    for path in pipeline.write_files(files, force=force):
+    for path in write_files(files, job_name(loaded), force=force):
         click.echo(path)
     cut = next(part.rows for part in pack.lists if part.schedule.key == "cutting")
     for said in unused_off_cuts(loaded.job, cut):

@@ -14,7 +14,7 @@ from elevations.approval.state import facts_of
 from elevations.errors import Place, Problem, SpecError
 from elevations.geometry.window import Window
 from elevations.pipeline import read, windows
-from elevations.spec.load import LoadedJob
+from elevations.spec.load import LoadedJob, job_name
 from elevations.spec.model import Job
 
 NEEDED = (".yaml", ".yml", ".dxf")
@@ -38,6 +38,8 @@ class Side:
     job: Job
     windows: dict[str, Drawn]
     """By mark, in the job's order."""
+    job_name: str
+    """What its drawings' stamps say."""
 
 
 def side(source: str) -> Side:
@@ -62,7 +64,7 @@ def side(source: str) -> Side:
 
 def _of(name: str, loaded: LoadedJob) -> Side:
     found = {w.mark: Drawn(w, facts_of(loaded, w)) for w in windows(loaded)}
-    return Side(name, loaded.job, found)
+    return Side(name, loaded.job, found, job_name(loaded))
 
 
 def _git(*arguments: str) -> subprocess.CompletedProcess[bytes]:

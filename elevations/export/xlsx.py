@@ -8,7 +8,6 @@ from __future__ import annotations
 import datetime as dt
 import io
 import re
-import zipfile
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
@@ -44,8 +43,6 @@ def write_xlsx(sheets: Sequence[SheetOf], info: JobInfo) -> bytes:
         formats = _formats(book)
         for sheet in sheets:
             _sheet(book.add_worksheet(_name(sheet.schedule.title)), sheet, info, formats)
-    with zipfile.ZipFile(out, "a") as archive:
-        archive.comment = MARKER.encode()   # at the end of the file, where a later run finds that the file is ours
     return out.getvalue()
 
 

@@ -19,6 +19,8 @@ from elevations.spec.words import problems_of
 from elevations.yaml_source import MOST_CHARACTERS, MOST_PROBLEMS, Document, collector_paused, read_document
 
 STDIN = "-"
+FROM_STDIN = "<stdin>"
+"""The name that places of a job from standard input carry."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,7 +33,7 @@ class LoadedJob:
 
 def load_job(path_or_dash: str) -> LoadedJob:
     """Read and validate a job file, or standard input for '-'. Raises SpecError with every problem found."""
-    file = "<stdin>" if path_or_dash == STDIN else path_or_dash
+    file = FROM_STDIN if path_or_dash == STDIN else path_or_dash
     return parse_job(_decoded(_bytes_of(path_or_dash, file), file), file)
 
 
@@ -61,6 +63,14 @@ def _parsed(text: str, file: str) -> LoadedJob:
     if problems:
         raise SpecError(_in_order(locate(document, problems), more=more))
     return LoadedJob(job, document)
+
+
+def job_name(loaded: LoadedJob) -> str:
+    """What tells the job's drawings from another's: its reference, its site and the name of its file, without the folder."""
+    job, file = loaded.job.job, loaded.document.file
+    where = "standard input" if file == FROM_STDIN else FilePath(file).name
+    said = ", ".join(text for text in (job.reference, job.site) if text)
+    return f"{said} ({where})" if said else where
 
 
 def locate(document: Document, problems: list[Problem] | tuple[Problem, ...]) -> tuple[Problem, ...]:

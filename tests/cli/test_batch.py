@@ -13,6 +13,7 @@ import pytest
 
 from elevations import pipeline
 from elevations.batch import WorkerLostError, chunks, in_order, process_pool
+from elevations.export.files import OthersFilesError
 from elevations.sheets.readers import Standing
 from elevations.spec.load import parse_job
 
@@ -84,9 +85,9 @@ def test_a_worker_that_meets_somebody_elses_file_says_so(tmp_path, monkeypatch):
     (tmp_path / "W3.svg").write_text("not ours", "utf-8")
     piece = pipeline.Piece(
         pipeline.Order((), ("svg",), tmp_path), loaded.job.model_copy(update={"windows": ()}),
-        ((3, loaded.job.windows[3], Standing()),), ".",
+        ((3, loaded.job.windows[3], Standing()),), ".", "a job",
     )
-    with process_pool(1) as pool, pytest.raises(pipeline.OthersFilesError) as caught:
+    with process_pool(1) as pool, pytest.raises(OthersFilesError) as caught:
         list(in_order(pipeline.draw_piece, [piece], pool, workers=1))
     assert caught.value.paths == [tmp_path / "W3.svg"]
     assert Path(tmp_path / "W3.svg").read_text("utf-8") == "not ours"

@@ -132,6 +132,48 @@ def test_force_replaces_files_of_others(folder):
     assert "<svg" in (out / "W1.svg").read_text("utf-8")
 
 
+def test_another_jobs_drawings_are_not_replaced_and_the_words_name_it(folder):
+    (folder / "hut.yaml").write_text(JOB, "utf-8")
+    run("draw", "job.yaml", "--window", "W1", "--format", "svg")
+    before = (folder / "drawings/W1.svg").read_bytes()
+    done = run("draw", "hut.yaml", "--format", "svg,dxf")
+    assert done.exit_code == 2
+    assert "drawings/W1.svg is there already, and was written for another job: " in done.stderr.replace("\\", "/")
+    assert "another job: job.yaml\n" in done.stderr
+    assert "--out" in done.stderr
+    assert names(folder / "drawings") == ["W1.svg"]
+    assert (folder / "drawings/W1.svg").read_bytes() == before
+
+
+def test_a_drawing_that_somebody_worked_on_since_is_not_replaced(folder):
+    run("draw", "job.yaml", "--format", "svg")
+    file = folder / "drawings/W1.svg"
+    file.write_text(file.read_text("utf-8").replace("</svg>", "<text>agreed on site</text></svg>"), "utf-8")
+    done = run("draw", "job.yaml", "--format", "svg")
+    assert (done.exit_code, done.stdout) == (2, "")
+    assert "was changed since this program wrote it" in done.stderr
+    assert run("draw", "job.yaml", "--format", "svg", "--force").exit_code == 0
+    assert "agreed on site" not in file.read_text("utf-8")
+
+
+def test_a_drawing_saved_by_another_program_is_not_replaced(folder):
+    import ezdxf   # stands for a CAD program: it reads the drawing and saves it anew
+
+    run("draw", "job.yaml", "--format", "dxf")
+    ezdxf.readfile(folder / "drawings/W1.dxf").saveas(folder / "drawings/W1.dxf")
+    done = run("draw", "job.yaml", "--format", "dxf")
+    assert done.exit_code == 2
+    assert "W1.dxf is there already, and was " in done.stderr
+
+
+def test_the_job_may_change_and_its_drawings_follow(folder):
+    run("draw", "job.yaml", "--format", "svg")
+    before = (folder / "drawings/W1.svg").read_bytes()
+    (folder / "job.yaml").write_text(JOB.replace("1200", "1300"), "utf-8")
+    assert run("draw", "job.yaml", "--format", "svg").exit_code == 0
+    assert (folder / "drawings/W1.svg").read_bytes() != before
+
+
 def test_a_failing_disk_leaves_nothing_half_written(folder, monkeypatch):
     run("draw", "job.yaml", "--format", "svg")
     before = (folder / "drawings/W1.svg").read_bytes()

@@ -8,7 +8,7 @@ from click.testing import CliRunner
 
 from elevations.commands.fit import command
 from elevations.errors import SpecError
-from elevations.pipeline import OthersFilesError
+from elevations.export.files import OthersFilesError
 
 SPEC = str(Path(__file__).parents[2] / "specs" / "fit-opening.yaml")
 

@@ -6,10 +6,20 @@ import sys
 import pytest
 
 from elevations.export import FORMATS
-from elevations.export.files import NotOurs, may_replace, write_whole
+from elevations.export.files import (
+    CHANGED,
+    NOT_OURS,
+    OthersFilesError,
+    why_not_replaced,
+    write_file,
+    write_files,
+    write_whole,
+)
+from elevations.export.stamp import stamped
 from tests.export.sample import sample_sheet
 
-OURS = b"999\nDrawn by elevations\n"
+OURS = b"999\nDrawn by elevations\n  0\nSECTION\n  0\nENDSEC\n"
+JOB, OTHER = "QL-07, Quillback Lock Cottage (cottage.yaml)", "QL-08, Lock keeper's hut (hut.yaml)"
 
 
 def names_in(folder):
@@ -23,49 +33,78 @@ def test_a_missing_folder_is_made(tmp_path):
 
 def test_our_own_file_is_replaced(tmp_path):
     file = tmp_path / "W1.dxf"
-    write_whole(file, OURS)
-    write_whole(file, OURS + b"2")
-    assert file.read_bytes() == OURS + b"2"
+    write_file(file, OURS, JOB, force=False)
+    write_file(file, OURS + b"2", JOB, force=False)
+    assert file.read_bytes() == stamped(OURS + b"2", JOB)
 
 
 def test_somebody_elses_file_stays_and_the_words_name_it(tmp_path):
     file = tmp_path / "W1.dxf"
     file.write_bytes(b"their drawing")
-    with pytest.raises(NotOurs, match=r"W1\.dxf is there already"):
-        write_whole(file, OURS)
+    with pytest.raises(OthersFilesError, match=r"W1\.dxf was not written by this program"):
+        write_file(file, OURS, JOB, force=False)
     assert file.read_bytes() == b"their drawing"
-    assert "--force" in NotOurs.hint
+    assert "--force" in OthersFilesError.hint
+
+
+def test_another_jobs_file_stays_and_the_words_name_that_job(tmp_path):
+    file = tmp_path / "W1.dxf"
+    write_file(file, OURS, OTHER, force=False)
+    with pytest.raises(OthersFilesError, match=r"for another job: QL-08, Lock keeper's hut \(hut\.yaml\)"):
+        write_file(file, OURS, JOB, force=False)
+    assert file.read_bytes() == stamped(OURS, OTHER)
+
+
+def test_a_file_that_was_changed_since_stays(tmp_path):
+    file = tmp_path / "W1.svg"
+    write_file(file, b"<!-- Drawn by elevations -->\n<svg>1200</svg>", JOB, force=False)
+    file.write_bytes(file.read_bytes().replace(b"1200", b"1201"))
+    assert why_not_replaced(file, JOB) == CHANGED
+
+
+def test_one_file_in_the_way_keeps_the_whole_set_from_being_written(tmp_path):
+    (tmp_path / "W2.dxf").write_bytes(b"their drawing")
+    with pytest.raises(OthersFilesError):
+        list(write_files([(tmp_path / f"W{n}.dxf", OURS) for n in (1, 2, 3)], JOB, force=False))
+    assert names_in(tmp_path) == ["W2.dxf"]
+
+
+def test_a_folder_in_the_way_keeps_the_whole_set_from_being_written_even_by_force(tmp_path):
+    (tmp_path / "W2.dxf").mkdir()
+    with pytest.raises(IsADirectoryError):
+        list(write_files([(tmp_path / f"W{n}.dxf", OURS) for n in (1, 2, 3)], JOB, force=True))
+    assert names_in(tmp_path) == ["W2.dxf"]
 
 
 def test_force_replaces_any_file(tmp_path):
     file = tmp_path / "W1.dxf"
-    file.write_bytes(b"their drawing")
-    write_whole(file, OURS, force=True)
-    assert file.read_bytes() == OURS
+    for theirs in (b"their drawing", stamped(OURS, OTHER), stamped(OURS, JOB) + b"changed"):
+        file.write_bytes(theirs)
+        write_file(file, OURS, JOB, force=True)
+        assert file.read_bytes() == stamped(OURS, JOB)
 
 
-def test_a_marker_far_down_does_not_make_a_file_ours(tmp_path):
-    file = tmp_path / "notes.txt"
-    file.write_bytes(b"x" * 600 + OURS)
-    assert not may_replace(file)
+def test_a_file_of_a_version_without_stamps_is_not_replaced_unasked(tmp_path):
+    (tmp_path / "W1.dxf").write_bytes(OURS)
+    assert why_not_replaced(tmp_path / "W1.dxf", JOB) == NOT_OURS
 
 
 def test_an_empty_file_is_not_ours(tmp_path):
     (tmp_path / "W1.svg").touch()
-    assert not may_replace(tmp_path / "W1.svg")
+    assert why_not_replaced(tmp_path / "W1.svg", JOB) == NOT_OURS
 
 
 def test_a_folder_of_the_same_name_is_refused_even_by_force(tmp_path):
     (tmp_path / "W1.dxf").mkdir()
     with pytest.raises(IsADirectoryError):
-        write_whole(tmp_path / "W1.dxf", OURS, force=True)
+        write_file(tmp_path / "W1.dxf", OURS, JOB, force=True)
     assert names_in(tmp_path) == ["W1.dxf"]
 
 
 def test_a_pipe_of_the_same_name_is_not_read(tmp_path):
     os.mkfifo(tmp_path / "W1.dxf")
-    with pytest.raises(NotOurs):
-        write_whole(tmp_path / "W1.dxf", OURS)
+    with pytest.raises(OthersFilesError, match="no ordinary file"):
+        write_file(tmp_path / "W1.dxf", OURS, JOB, force=False)
 
 
 def test_a_link_is_replaced_and_what_it_points_to_stays(tmp_path):
@@ -105,12 +144,16 @@ def test_the_file_gets_the_permissions_of_any_new_file(tmp_path):
 
 
 @pytest.mark.parametrize("key", list(FORMATS))
-def test_what_each_format_writes_is_known_as_ours(tmp_path, key):
+def test_what_each_format_writes_is_known_as_this_jobs_and_no_others(tmp_path, key):
     form = FORMATS[key]
     assert form.key == key
     file = tmp_path / ("W1" + form.suffix)
-    write_whole(file, form.write(sample_sheet()))
-    assert may_replace(file)
+    write_file(file, form.write(sample_sheet()), JOB, force=False)
+    assert why_not_replaced(file, JOB) is None
+    assert JOB in why_not_replaced(file, OTHER)
+    half = file.read_bytes()
+    file.write_bytes(half[: len(half) // 2] + b"?" + half[len(half) // 2 :])
+    assert why_not_replaced(file, JOB) == CHANGED
 
 
 def test_listing_the_formats_imports_no_writer():

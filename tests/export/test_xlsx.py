@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import openpyxl
 import pytest
 
-from elevations.export.files import may_replace, write_whole
+from elevations.export.files import NOT_OURS, why_not_replaced, write_file
 from elevations.export.xlsx import SheetOf, write_xlsx
 from elevations.schedules.table import Column, Schedule, as_csv
 from elevations.spec.model import JobInfo
@@ -100,16 +100,17 @@ def test_the_same_rows_give_the_same_bytes():
 
 def test_our_workbook_is_known_as_ours_and_another_is_not(tmp_path):
     ours, other = tmp_path / "ours.xlsx", tmp_path / "other.xlsx"
-    write_whole(ours, write_xlsx([SheetOf(ROWS, [])], INFO))
+    write_file(ours, write_xlsx([SheetOf(ROWS, [])], INFO), "a job", force=False)
     openpyxl.Workbook().save(other)
-    assert may_replace(ours)
-    assert not may_replace(other)
+    assert why_not_replaced(ours, "a job") is None
+    assert why_not_replaced(other, "a job") == NOT_OURS
+    assert openpyxl.load_workbook(ours).sheetnames
 
 
 def test_a_csv_file_is_ours_by_its_headings(tmp_path):
     file, data = tmp_path / "rows.csv", as_csv(ROWS, [Row("a", 1.0)]).encode()
     file.write_bytes(as_csv(ROWS, []).encode())
-    assert may_replace(file, data)
-    assert not may_replace(file)
+    assert why_not_replaced(file, "a job", data) is None
+    assert why_not_replaced(file, "a job")
     file.write_bytes(b"name,price\r\na,1\r\n")
-    assert not may_replace(file, data)
+    assert why_not_replaced(file, "a job", data)

@@ -9,7 +9,7 @@ from click.testing import CliRunner
 from elevations import pipeline
 from elevations.commands.survey import command
 from elevations.drawing.extent import text_boxes
-from elevations.pipeline import OthersFilesError
+from elevations.export.files import OthersFilesError
 from elevations.sheets import survey_form as form
 from elevations.sheets.survey import lights_of, survey_sheet
 from elevations.spec.model import JobInfo, Light, Window
