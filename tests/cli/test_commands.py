@@ -157,7 +157,7 @@ def test_a_drawing_that_somebody_worked_on_since_is_not_replaced(folder):
 
 
 def test_a_drawing_saved_by_another_program_is_not_replaced(folder):
-    import ezdxf   # stands for a CAD program: it reads the drawing and saves it anew
+    import ezdxf  # stands for a CAD program: it reads the drawing and saves it anew
 
     run("draw", "job.yaml", "--format", "dxf")
     ezdxf.readfile(folder / "drawings/W1.dxf").saveas(folder / "drawings/W1.dxf")
