@@ -40,8 +40,8 @@ FIGURES_OF_A_SYSTEM = (
     "sash_face", "bead_side", "edge_clearance", "sash_bead_side", "weld_allowance", "hardware", "reinforcement", "drainage",
     "pressure_holes", "joining", "ways",
 )
-WEIGHTS = frozenset({"kg_per_m"})
-"""Fields that only weigh what is there."""
+WEIGHTS = frozenset({"kg_per_m", "screw"})
+"""Fields that only weigh what is there, or say how it is put together on site."""
 FIGURES_OF_A_PROFILE = ("sight", "rebate", "sash", "joint", "glass", "bead", "section")
 """What of a profile system makes a product another. Its names, its stock lengths and what is only calculated from it do
 not; a test asks of every new field which it is."""

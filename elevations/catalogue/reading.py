@@ -112,7 +112,7 @@ def _system(top: Block, depth: float, profiles: dict[str, Profile], glazing: _Gl
         ways=read_opening_figures(top),
         frame_fixings=read_frame_fixings(top),
         u_f_w_m2k=_u_f(top),
-        joining=read_joining(top, depth),
+        joining=read_joining(top, depth, profiles["frame"].rebate if "frame" in profiles else None),
         modulus_n_mm2=top.number("modulus", low=500, high=300_000, hint="N/mm2: about 11000 for softwood along the grain"),
         origin=origin,
     )

@@ -12,6 +12,7 @@ from elevations.catalogue.system import System
 from elevations.errors import Finding
 from elevations.geometry.fit import Site
 from elevations.geometry.fit_clashes import ALL_SIDES, clashes
+from elevations.geometry.neighbours import Neighbour
 from elevations.geometry.window import Window
 from elevations.plane import SAME_MM
 from elevations.spec.model import Fixings
@@ -44,9 +45,9 @@ class Hold:
     side: str
     """left jamb, right jamb, head or sill."""
     how: str
-    """screw (through the frame) or bracket (on the frame's edge, into the wall beside it)."""
+    """screw (through the frame), bracket (on the frame's edge, into the wall beside it) or joint (through it into a coupler or post)."""
     into: str
-    """brick, stone, block, concrete, timber or steel; empty where the job says nothing of the wall."""
+    """brick, stone, block, concrete, timber or steel, or 'coupler C1 to W2'; empty where the job says nothing of the wall."""
     screw: str
     through: float
     packer: float
@@ -66,6 +67,9 @@ class Hold:
 
     def words(self) -> str:
         """'masonry frame screw 102 into brick: 46 frame + 5 gap + 50 embedment = 101'."""
+        if self.how == "joint":
+            kind = "as the system's supplier says" if self.embedment is None else f"{self.length:g}: {self.through:g} frame + {self.embedment:g} in it"
+            return f"no wall there: joined by {self.into}, screws {kind}; no packers, no foam"
         if self.how == "bracket":
             return f"brackets screwed to the frame's edge, into {self.into or 'the wall'} beside it; not through the frame"
         if self.needed is None:
@@ -93,6 +97,9 @@ def holds(window: Window) -> dict[str, Hold]:
 
 def _hold(window: Window, side: str) -> Hold:
     site, frame = window.site, window.system.profiles["frame"]
+    neighbour = next((one for one in window.neighbours if one.side == side), None)
+    if neighbour is not None:
+        return _joint(window, neighbour)
     wall = site.wall if site else None
     rules = site.fixings if site else Fixings()
     into = "" if wall is None else wall.lintel.kind if side == "head" else wall.material
@@ -107,10 +114,24 @@ def _hold(window: Window, side: str) -> Hold:
     needed = None if embedment is None else frame.rebate + packer + embedment
     length = None if needed is None or how == "bracket" else next((each for each in lengths if each >= needed - SAME_MM), None)
     drill = rules.screw.wall_drill if rules.screw.wall_drill is not None else anchor.wall_drill if anchor else None
-    steel = window.system.reinforcement is not None and finish_kind(window.finish.outside) == "coloured"
     return Hold(
-        side, how, into, anchor.screw if anchor else "frame screw", frame.rebate, packer, embedment, length, rules.screw.frame_drill, drill, steel,
+        side, how, into, anchor.screw if anchor else "frame screw", frame.rebate, packer, embedment, length, rules.screw.frame_drill, drill,
+        _has_steel(window),
     )
+
+
+def _joint(window: Window, neighbour: Neighbour) -> Hold:
+    """A side that another frame is joined to: screwed into what stands between, by the system's rule."""
+    rules = window.site.fixings if window.site else Fixings()
+    into = f"{neighbour.connector.kind} {neighbour.connector.tag} to {neighbour.mark}"
+    through = window.system.profiles["frame"].rebate
+    bite = None if neighbour.screw is None else neighbour.screw - through
+    return Hold(neighbour.side, "joint", into, "screw", through, 0.0, bite, neighbour.screw, rules.screw.frame_drill, None, _has_steel(window))
+
+
+def _has_steel(window: Window) -> bool:
+    """Coloured frames carry reinforcement, where the system has any."""
+    return window.system.reinforcement is not None and finish_kind(window.finish.outside) == "coloured"
 
 
 def _packer(site: Site | None, side: str, rules: Fixings) -> float:

@@ -8,12 +8,14 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import NamedTuple
 
 from elevations.catalogue.joining import Joining
 from elevations.catalogue.system import System
 from elevations.errors import Finding, Path, Problem, SpecError
 from elevations.geometry.bay_plan import Bend, Plan, bay_plan
+from elevations.geometry.neighbours import Connector, connectors
 from elevations.geometry.window import Window
 from elevations.plane import SAME_MM
 from elevations.spec.joined import BAY, FLAT, JoinedFrames
@@ -46,14 +48,9 @@ class Facet(NamedTuple):
 class Joint:
     """What stands between two neighbours."""
 
-    tag: str
-    """C1, C2 … couplers, P1, P2 … bay posts, in the order of the windows."""
-    kind: str
-    """coupler or bay post."""
+    what: Connector
     between: tuple[str, str]
     """Marks of its neighbours."""
-    angle: float
-    """Between them, seen from the room, degrees: 180 in one plane."""
     widths: tuple[Working, ...]
     """What it takes of the developed elevation: a coupler's width; of a post one face to each side of its edge."""
     length: Working
@@ -64,9 +61,21 @@ class Joint:
     finish: Finish
 
     @property
+    def tag(self) -> str:
+        """See `Connector`, as the next three."""
+        return self.what.tag
+
+    @property
+    def kind(self) -> str:
+        return self.what.kind
+
+    @property
+    def angle(self) -> float:
+        return self.what.angle
+
+    @property
     def profile(self) -> str:
-        """'coupler', 'bay post for 135 degrees': a profile of the cutting list."""
-        return self.kind if self.kind == "coupler" else f"{self.kind} for {self.angle:g} degrees"
+        return self.what.profile
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,21 +123,6 @@ def members_of(job: Job, marks: Collection[str] | None = None) -> frozenset[str]
     return frozenset(mark for spec in job.joined if marks is None or spec.mark in marks for mark in spec.windows)
 
 
-def notes_of(job: Job, mark: str) -> tuple[str, ...]:
-    """What the sheet of a window says of its neighbours; nothing of one that stands alone."""
-    for spec in job.joined:
-        if mark not in spec.windows:
-            continue
-        number = spec.windows.index(mark)
-        names = ("head", "sill") if spec.way == "stacked" else ("left jamb", "right jamb")
-        meets = [
-            f"{name} joined to {spec.windows[other]}"
-            for name, other in zip(names, (number - 1, number + 1), strict=True) if 0 <= other < len(spec.windows)
-        ]
-        return (f"Part of {spec.mark}: {', '.join(meets)}. Fixings there go into the coupler or post, not into a wall.",)
-    return ()
-
-
 def resolve_joined(job: Job, windows: Mapping[str, Window]) -> list[Joined]:
     """Every set of the job; `windows` holds at least its members by their marks. Raises SpecError with the problems of all."""
     made, problems = [], []
@@ -153,9 +147,9 @@ def _problems(spec: JoinedFrames, windows: Sequence[Window], path: Path, job: Jo
         elif window.finish != first.finish:
             message = f"{window.mark} and {first.mark} differ in their finish, and what joins them has one"
             yield Problem("finishes-differ", message, "give them one finish", (*where, number))
-        if job.windows[int(window.path[1])].frame.width <= 0:
-            message = f"{window.mark} is sized from an opening of its own, but in {spec.mark} it has a neighbour where the wall would be"
-            yield Problem("joined-opening", message, "give its `frame`", (*where, number))
+        if job.windows[int(window.path[1])].opening is not None:
+            message = f"{window.mark} has an opening of its own, but in {spec.mark} it has a neighbour where the wall would be"
+            yield Problem("joined-opening", message, "give its `frame` and leave `opening` out", (*where, number))
     if all(window.system == first.system for window in windows):
         yield from _joining_problems(spec, first.system, path)
     for number in range(len(windows) - 1):
@@ -233,19 +227,14 @@ def _size_of(window: Window, what: str) -> Term:
 
 def _joints(spec: JoinedFrames, windows: Sequence[Window]) -> list[Joint]:
     made: list[Joint] = []
-    for number in range(len(windows) - 1):
-        first, second = windows[number], windows[number + 1]
-        angle = spec.angles[number] if spec.angles else float(FLAT)
-        kind = "coupler" if angle == FLAT else "bay post"
-        letter = "C" if angle == FLAT else "P"
-        tag = f"{letter}{sum(joint.kind == kind for joint in made) + 1}"
-        widths, depth, mass = _figures(tag, first.system, angle)
+    for connector, (first, second) in zip(connectors(spec), pairwise(windows), strict=True):
+        widths, depth, mass = _figures(connector.tag, first.system, connector.angle)
         edge = "sill" if spec.way == "stacked" else "right jamb"
         length = _straight_mm(first, edge)
         assert length is not None
         rule = Source("rule", f"as long as the edges that meet, {edge} of {first.mark} (common practice, no source)")
         cut = Working((Term(length, f"{edge} of {first.mark}", rule),))
-        made.append(Joint(tag, kind, (first.mark, second.mark), angle, widths, cut, depth, mass, first.system, first.finish))
+        made.append(Joint(connector, (first.mark, second.mark), widths, cut, depth, mass, first.system, first.finish))
     return made
 
 

@@ -12,8 +12,8 @@ from elevations.geometry.fit import site_of, sizes_of, with_sizes
 from elevations.geometry.fit_findings import site_findings
 from elevations.geometry.fit_fixing import fixing_findings, with_system_figures
 from elevations.geometry.frame import fix_frame, frame_members, frame_region, frame_sizes, shape_of
-from elevations.geometry.joined import notes_of
 from elevations.geometry.lights import divide
+from elevations.geometry.neighbours import neighbours_of, notes_of
 from elevations.geometry.window import Window
 from elevations.later import Later
 from elevations.spec.model import Job
@@ -52,6 +52,7 @@ def resolve_window(job: Job, spec: WindowSpec, path: Path, find_system: FindSyst
     site = site_of(spec, sizes)
     frame = frame_region(shape, width, height)
     heads = frozenset(edge.tag for edge in shape.edges(width.value, height.value) if edge.side == "head")
+    neighbours = neighbours_of(job, spec.mark, system)
     build = Build(spec, system, job.glass, heads)
     divide(build, spec, frame, path)
     build.problems += [*_unit_problems(build), *_swing_problems(build)]
@@ -61,7 +62,7 @@ def resolve_window(job: Job, spec: WindowSpec, path: Path, find_system: FindSyst
         spec.mark, path, spec.location, system, any(light.swing != system.swing for light in build.lights if light.sashes),
         spec.finish, width, height, frame, Later(frame_members, system, shape, frame, path), tuple(build.bars), tuple(build.lights),
         Later(fix_frame, spec, shape, frame, tuple(build.bars), path), site_findings(spec.mark, site), spec.floor_to_opening,
-        notes=notes_of(job, spec.mark), site=site, shape=shape,
+        notes=notes_of(neighbours), site=site, shape=shape, neighbours=neighbours,
     )
     if site is None and not system.frame_fixings.keep_clear:
         return window

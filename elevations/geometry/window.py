@@ -12,6 +12,7 @@ from elevations.catalogue.system import System
 from elevations.errors import Finding, Path
 from elevations.geometry.along import mitre_angles
 from elevations.geometry.fit import Site
+from elevations.geometry.neighbours import Neighbour
 from elevations.geometry.region import Region
 from elevations.later import Later
 from elevations.openings.base import STILL, Leaf
@@ -258,6 +259,8 @@ class Window:
     site: Site | None = None
     """How it stands in its wall; None where the job says nothing of that."""
     shape: Shape = RECTANGULAR
+    neighbours: tuple[Neighbour, ...] = ()
+    """Its sides that are joined to another window, with no wall there."""
     fixing_findings: Later[tuple[Finding, ...]] | None = None
     """Made when they are asked for: of how the frame is held and what is in a fixing's way; None where nothing says."""
 

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from functools import partial
 
 from elevations.geometry.fit_fixing import holds, kind_of_side
+from elevations.geometry.neighbours import joined_sides
 from elevations.geometry.window import (
     GLASS_KG_PER_M2_MM,
     Bar,
@@ -204,8 +205,9 @@ def _of_fixing(window: Window, fixing: FixingPoint) -> Explanation:
 
 
 def _held(window: Window, fixing: FixingPoint) -> tuple[str, ...]:
-    """With what, where the job describes the wall."""
-    return (holds(window)[kind_of_side(fixing.side)].words(),) if window.site and window.site.wall else ()
+    """With what, where the job describes the wall or another frame is joined there."""
+    told = (window.site and window.site.wall) or fixing.side in joined_sides(window.neighbours)
+    return (holds(window)[kind_of_side(fixing.side)].words(),) if told else ()
 
 
 def _of_light(window: Window, light: Light) -> Explanation:

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from elevations.catalogue.system import PartKind, Section
+from elevations.geometry.neighbours import joined_sides
 from elevations.geometry.window import Window
 from elevations.plane import Outline
 from elevations.schedules.cutting import cutting_rows
@@ -82,14 +83,17 @@ def _blocks(window: Window) -> Iterator[SundryRow]:
 
 
 def _fixings(window: Window) -> Iterator[SundryRow]:
+    walled = sum(point.side not in joined_sides(window.neighbours) for point in window.fixings)
     if window.fixings:
         yield SundryRow("frame fixing", window.system.name, len(window.fixings), "piece", "as drawn; type and length by the wall")
-        yield SundryRow("frame packer", "", len(window.fixings), "piece", "one at each fixing (common practice, no source)")
+    if walled:
+        yield SundryRow("frame packer", "", walled, "piece", "one at each fixing (common practice, no source)")
 
 
 def _joint(window: Window, seal: Seal) -> Iterator[SundryRow]:
-    """Volumes of the joint all round the frame."""
-    round_mm = perimeter_mm(window.frame.outline)
+    """Volumes of the joint round the frame, less the sides that other frames are joined to."""
+    outline, sides = window.frame.outline, window.frame.sides
+    round_mm = sum(outline.length(edge) for edge, side in enumerate(sides) if side.tag not in joined_sides(window.neighbours))
     for what, depth in (("sealant", seal.sealant_depth), ("foam", seal.foam_depth)):
         if depth:
             litres = round_mm * seal.gap * depth / 1e6

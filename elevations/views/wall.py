@@ -9,11 +9,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from elevations.drawing.entities import Entity, Fill, Stroke
+from elevations.drawing.entities import Entity, Fill, Label, Stroke
 from elevations.drawing.layers import FINE, THIN, VISIBLE, Layer
 from elevations.geometry.fit import Site
 from elevations.geometry.fit_fixing import BEHIND_CHECK_MM, GUESSED_PACKER_MM, Hold
-from elevations.plane import Box, Corner, Outline
+from elevations.geometry.leaves import cavity, layers
+from elevations.geometry.neighbours import COUPLER, Neighbour
+from elevations.plane import Box, Corner, Outline, rectangle
 from elevations.spec.site import Wall
 from elevations.views.cut_run import Run
 from elevations.views.hatch import MATERIALS, hatched
@@ -28,7 +30,8 @@ BED_MM = 3.0
 PACKER_WIDTH_MM, BRACKET_MM, FOOT_MM = 24.0, 3.0, 60.0
 SEAL_DEPTH_MM, SKIN_MM = 6.0, 1.0
 LEAST_JOINT_MM = 1.5
-INNER_LEAF = "block"
+TAG = 2.5
+"""Height of a coupler's or post's tag, mm on paper."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +47,8 @@ class End:
     """1 where the wall is at larger t."""
     hold: Hold | None
     """How it is fixed; None where nothing is."""
+    neighbour: Neighbour | None = None
+    """What other frame is joined there instead of a wall."""
 
     @property
     def edge(self) -> float:
@@ -195,8 +200,26 @@ def fixing_items(end: End) -> Iterator[Entity]:
         yield Stroke((end.at(depth + FOOT_MM - 20, end.start - 6), end.at(depth + FOOT_MM - 20, end.start + (hold.embedment or 40.0))), Layer.FIXING, weight=VISIBLE)
 
 
+def _joined(end: End, neighbour: Neighbour, scale: float) -> Iterator[Entity]:
+    """The coupler or post as far as this frame's half of it goes, the screw into it, and what it is."""
+    system = end.run.window.system
+    coupler = system.joining.coupler if neighbour.connector.kind == COUPLER else None
+    depth = coupler.depth if coupler else system.depth
+    box = end.box((system.depth - depth) / 2, (system.depth + depth) / 2, 0.0, neighbour.width)
+    yield Fill(rectangle(*box), Layer.HATCH, JOINT_TONE)
+    yield Stroke(rectangle(*box).corners, Layer.COUPLER, closed=True, weight=THIN)
+    if end.hold is not None and end.hold.embedment is not None:
+        yield Stroke((end.at(system.depth / 2, -end.hold.through), end.at(system.depth / 2, end.hold.embedment)), Layer.FIXING, weight=VISIBLE)
+    level = end.side in ("left jamb", "right jamb")
+    at = end.at(system.depth / 2, neighbour.width + 2.0 * scale)
+    align = "centre" if not level else "left" if end.sign > 0 else "right"
+    yield Label(neighbour.connector.tag, at.point, TAG, align=align, level="middle" if level else "base" if end.sign > 0 else "top")
+
+
 def drawn(end: End, scale: float) -> tuple[list[Entity], list[str]]:
     """Everything at one end, back to front, and the names of its materials."""
+    if end.neighbour is not None:
+        return list(_joined(end, end.neighbour, scale)), []
     items: list[Entity] = []
     names: list[str] = []
     for parts, edge, weight in ((masonry(end), True, THIN), (joint(end), False, FINE), (under_and_over(end), True, FINE)):

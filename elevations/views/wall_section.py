@@ -69,7 +69,7 @@ def _ends(window: Window, run: Run, axis: int) -> Iterator[End]:
     assert site.wall is not None
     held = holds(window)
     for side, sign in (("sill", -1.0), ("head", 1.0)) if axis == 0 else (("left jamb", -1.0), ("right jamb", 1.0)):
-        yield End(run, site, site.wall, side, sign, held.get(side))
+        yield End(run, site, site.wall, side, sign, held.get(side), next((one for one in window.neighbours if one.side == side), None))
 
 
 def _chains(ends: list[End], axis: int, reach: Box, scale: float) -> list[Dimension]:
@@ -117,7 +117,7 @@ def _said(window: Window, ends: list[End]) -> Iterator[str]:
     surveyed = window.site is not None and window.site.fitted is not None
     if ends[0].lap or ends[1].lap:
         yield f"Outer leaf laps the frame by {max(end.lap for end in ends):g}"
-    gaps = [f"{end.side} {end.gap:.1f}" for end in ends if not end.lap]
+    gaps = [f"{end.side} {end.gap:.1f}" for end in ends if not end.lap and end.neighbour is None]
     if gaps:
         yield f"Gap at mid-side: {', '.join(gaps)}" + ("" if surveyed else ", drawn as usual: no opening surveyed")
     if ends[0].side == "sill" and window.site is not None:
@@ -125,6 +125,8 @@ def _said(window: Window, ends: list[End]) -> Iterator[str]:
         if clear is not None:
             yield f"Drip {clear:g} clear of the wall's face" if clear >= 0 else f"Drip {-clear:g} behind the wall's face"
     for end in ends:
+        if end.neighbour is not None:
+            yield f"{end.side[:1].upper()}{end.side[1:]}: joined to {end.neighbour.mark} by {end.neighbour.connector.kind} {end.neighbour.connector.tag}"
         if end.hold is not None and end.hold.how == "screw" and end.hold.embedment is not None:
             yield f"{end.side[:1].upper()}{end.side[1:]}: screw {end.hold.embedment:g} deep in the {end.hold.into}"
         if end.hold is not None and end.hold.how == "bracket":

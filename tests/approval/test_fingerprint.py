@@ -234,7 +234,7 @@ def test_every_field_of_a_system_either_counts_or_is_known_not_to(kind, counted)
 KNOWN_OF_THE_WINDOW = {
     resolved.Window: {
         "mark", "path", "location", "system", "reversed", "finish", "width", "height", "frame", "frame_members", "bars", "lights", "fixed",
-        "site_findings", "floor_to_opening", "notes", "site", "shape", "fixing_findings",
+        "site_findings", "floor_to_opening", "notes", "site", "shape", "fixing_findings", "drained", "neighbours",
     },
     resolved.Light: {"number", "path", "spec", "region", "opening", "hinge", "swing", "fanlight", "words", "sashes", "panes"},
     resolved.Sash: {"tag", "light", "outer", "sight", "rails", "dummy", "hinge_edges", "leaf", "stile"},

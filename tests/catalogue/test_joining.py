@@ -20,8 +20,9 @@ def test_a_system_without_them_is_whole(tmp_path):
 
 
 def test_every_figure_is_read(tmp_path):
-    joining = read("joining:\n  coupler: {width: 12, depth: 50, kg_per_m: 0.5}\n  bay_posts: [{angle: 135, face: 40}]\n", tmp_path).system.joining
-    assert (joining.coupler.width, joining.coupler.depth, joining.coupler.kg_per_m) == (12, 50, 0.5)
+    text = "joining:\n  coupler: {width: 12, depth: 50, kg_per_m: 0.5, screw: 51}\n  bay_posts: [{angle: 135, face: 40}]\n"
+    joining = read(text, tmp_path).system.joining
+    assert (joining.coupler.width, joining.coupler.depth, joining.coupler.kg_per_m, joining.coupler.screw) == (12, 50, 0.5, 51)
     assert joining.bay_posts == (BayPost(135, 135, 40, None, 0),)
 
 
@@ -75,6 +76,10 @@ def test_the_demonstration_posts_keep_the_frames_apart(name):
     # 70 x tan 22.5 = 28.995, and 1 mm to spare: 30 is the least whole one
     ("joining: {bay_posts: [{angle: 135, face: 29}]}\n", "post-too-narrow", "would meet behind it"),
     ("joining: {bay_posts: [{angle: 135, face: 29}]}\n", "post-too-narrow", "at least 30 mm"),
+    # LEAST: 46 through the frame. A coupler of 20 has 10 for each frame's screws; a post of 40 at 135 degrees 40 - 34 x tan 22.5 = 25.9.
+    ("joining: {coupler: {width: 20, screw: 56}}\n", "screws-meet", "shorter than 56 mm"),
+    ("joining: {coupler: {width: 20, screw: 46}}\n", "out-of-range", "more than 46"),
+    ("joining: {bay_posts: [{angle: 135, face: 40, screw: 72}]}\n", "screws-meet", "shorter than 71.9 mm"),
 ])
 def test_a_fault_is_told_in_words(more, code, words, tmp_path):
     read_ = read(more, tmp_path)
