@@ -9,14 +9,13 @@ from elevations.drawing.extent import bounds_of_all
 from elevations.drawing.layers import FINE, THIN, Layer
 from elevations.drawing.lettering import wrap
 from elevations.geometry.window import Light, Window, whole_mm
-from elevations.openings import OPENINGS
-from elevations.openings.base import AWAY, AXIS
 from elevations.plane import SAME_MM, Box, Corner, Outline, Point
 from elevations.views.chains_round import LETTER_OFF, MARK_OFF, Chains, chains_round
 from elevations.views.cuts import Cuts
 from elevations.views.light_note import light_note
+from elevations.views.opening_symbol import symbol_lines
 from elevations.views.sash_seen import sash_lines
-from elevations.views.shaped import head_notes, on_shape
+from elevations.views.shaped import head_notes
 from elevations.views.visible import bar_face, in_tracks, light_edge
 
 GLASS_TONE, BAR_TONE = "#edf3f6", "#ffffff"
@@ -97,14 +96,9 @@ def _light(window: Window, light: Light, scale: float, *, apex_at_hinge: bool) -
     """All that is seen of one light, and the words about it."""
     items: list[Entity] = [Fill(pane.sight.outline, Layer.HATCH, GLASS_TONE) for pane in light.panes]
     edge = light_edge(window, light)
-    symbol: list[Sequence[Point]] = []
-    kinds: list[str] = []
+    symbol = symbol_lines(light, apex_at_hinge=apex_at_hinge)
     for sash in light.sashes:
         items += sash_lines(window, light, sash)
-        outline = sash.outer.outline
-        lines = () if sash.dummy else OPENINGS[light.opening].symbol(sash.leaf, outline.bounds, light.swing, apex_at_hinge)
-        symbol += on_shape([line.points for line in lines], outline)
-        kinds += [line.kind for line in lines]
     if (window.reversed and light.sashes) or in_tracks(light):
         items.append(closed(edge, Layer.FRAME, weight=THIN))
         items += [closed(sash.stile.face, Layer.SASH, weight=THIN) for sash in light.sashes if sash.stile]
@@ -116,9 +110,8 @@ def _light(window: Window, light: Light, scale: float, *, apex_at_hinge: bool) -
     bars = [bar for pane in light.panes for bar in pane.bars]
     items += [Fill(bar.face, Layer.HATCH, BAR_TONE) for bar in bars if bar.kind == "on-face"]
     items += [closed(bar.face, Layer.GLAZING_BAR, weight=FINE) for bar in bars]
-    for points, kind in zip(symbol, kinds, strict=True):
-        items.append(_open(points, Layer.CENTRE if kind == AXIS else Layer.OPENING, line="dashed" if kind == AWAY else None))
-    items += light_note(light, [*symbol, *(_ring(bar.face) for bar in bars)], scale)
+    items += [line.stroke for line in symbol]
+    items += light_note(light, [*(line.points for line in symbol), *(_ring(bar.face) for bar in bars)], scale)
     size = ", ".join(f"{pane.tag} {whole_mm(pane.width.value)} × {whole_mm(pane.height.value)}" for pane in light.panes)
     data = (("mark", window.mark), ("light", str(light.number)), ("tag", " ".join(pane.tag for pane in light.panes)))
     return Group(f"light-{light.number}", tuple(items), f"light {light.number}: {light.words}, glass {size}", data)

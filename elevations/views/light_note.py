@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
+from typing import NamedTuple
 
 from elevations.drawing.entities import Label
 from elevations.drawing.lettering import text_width, wrap
@@ -22,6 +23,17 @@ WIDTHS = (1.0, 0.62, 0.45)
 """Widths tried for the block, as shares of the visible glass."""
 ACROSS, UP = (0.5, 0.82, 0.18, 0.66, 0.34), (0.2, 0.12, 0.35, 0.5, 0.65, 0.8)
 """Where the block's middle may stand in the room left to it: centred and low first."""
+
+
+class NoteLines(NamedTuple):
+    """What may be written in a light."""
+
+    first: str
+    """In bold."""
+    wrapped: tuple[str, ...] = ()
+    """Texts that may take several lines each."""
+    whole: tuple[str, ...] = ()
+    """Texts that stay on one line each."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +56,19 @@ def light_note(light: Light, strokes: Sequence[Sequence[Point]], scale: float) -
     """
     more = [label for pane in light.panes[1:] for label in _pane_note(pane, strokes, scale)]
     return (*_main_note(light, strokes, scale), *more)
+
+
+def note_in(
+    outline: Outline, choices: Sequence[NoteLines], strokes: Sequence[Sequence[Point]], scale: float, *, height: float
+) -> tuple[Label, ...]:
+    """The first of the choices that fits the outline clear of `strokes`, in text of that height; nothing where none does."""
+    room = outline.bounds.grown(-MARGIN * scale)
+    for choice in choices:
+        for block in _set_in(choice, height, room, scale):
+            place = _free_place(block, room, strokes, MARGIN / 2 * scale, scale, outline)
+            if place:
+                return _labels(block, place, scale)
+    return ()
 
 
 def _pane_note(pane: Pane, strokes: Sequence[Sequence[Point]], scale: float) -> tuple[Label, ...]:
@@ -77,7 +102,7 @@ def _main_note(light: Light, strokes: Sequence[Sequence[Point]], scale: float) -
 
 def _blocks(light: Light, room: Box, scale: float) -> Iterator[_Block]:
     """Every form of the text that fits the room at all, best first."""
-    pane, number = light.panes[0], (str(light.number), True)
+    pane, number = light.panes[0], str(light.number)
     size = f"{whole_mm(pane.width.value)} × {whole_mm(pane.height.value)}"
     outer = light.sashes[0].outer.outline.bounds if light.sashes else None
     sash = [f"sash {whole_mm(outer.width)} × {whole_mm(outer.height)}"] if outer else []
@@ -88,14 +113,19 @@ def _blocks(light: Light, room: Box, scale: float) -> Iterator[_Block]:
     ]
     for wrapped, whole in bodies:
         for height in HEIGHTS:
-            for share in WIDTHS:
-                width = room.width / scale * share
-                if any(text_width(word, height) > width for text in wrapped for word in text.split()):
-                    continue
-                lines = [number, *((line, False) for text in wrapped for line in wrap(text, width, height))]
-                block = _block([*lines, *((text, False) for text in whole)], height)
-                if _fits(block, room, scale):
-                    yield block
+            yield from _set_in(NoteLines(number, tuple(wrapped), tuple(whole)), height, room, scale)
+
+
+def _set_in(choice: NoteLines, height: float, room: Box, scale: float) -> Iterator[_Block]:
+    """The widths in which the text fits the room at all, widest first."""
+    for share in WIDTHS:
+        width = room.width / scale * share
+        if any(text_width(word, height) > width for text in choice.wrapped for word in text.split()):
+            continue
+        lines = [(choice.first, True), *((line, False) for text in choice.wrapped for line in wrap(text, width, height))]
+        block = _block([*lines, *((text, False) for text in choice.whole)], height)
+        if _fits(block, room, scale):
+            yield block
 
 
 def _block(lines: list[tuple[str, bool]], height: float) -> _Block:
