@@ -1,12 +1,10 @@
-"""What a system says of its hardware, its reinforcement and its drainage: all of it optional.
+"""What a system says of its hardware, and its reinforcement: all of it optional.
 
     hardware:                     # in the order of preference: of each kind a sash gets the first that fits
       - {item: ST-30, kind: stay, title: friction stay 300, for: [side-hung], sash_width: [280, 500],
          sash_height: [300, 1300], mass: 20, quantity: 2, takes: 45, opens: 75}
       - {item: RS-1, kind: restrictor, for: [side-hung, top-hung], only: restrictor}
     reinforcement: {set_back: 10, white_from: 900}
-    drainage: {slot: 30 x 5, from_end: 80, spacing: 600}
-    pressure_holes: {slot: 8 round, from_end: 80}
 
 Lengths are mm, `mass` is kg: the heaviest sash with its glass.
 """
@@ -58,18 +56,6 @@ class Reinforcement:
     """What it ends short of the finished profile, each end."""
     white_from_mm: float
     """A white profile gets it from this cut length on; a coloured one always (common practice, no source)."""
-
-
-@dataclass(frozen=True, slots=True)
-class Slots:
-    """A rule for slots or holes along a rebate."""
-
-    slot: str
-    """Size in words: '30 x 5'."""
-    from_end_mm: float
-    """From each end of the rebate to the middle of the first slot."""
-    spacing_mm: float | None
-    """Greatest distance from one slot to the next; None: only those at the ends."""
 
 
 def read_hardware(top: Block) -> tuple[HardwareItem, ...]:
@@ -153,14 +139,3 @@ def read_reinforcement(top: Block) -> Reinforcement | None:
     set_back = block.required("set_back", low=0, high=200, above=False, hint="mm short of the finished profile, each end")
     white_from = block.number("white_from", low=0, high=LARGEST_SASH_MM)
     return Reinforcement(set_back or 0.0, white_from or 0.0)
-
-
-def read_slots(top: Block, key: str) -> Slots | None:
-    """A rule for drainage slots or pressure holes; None where there is none."""
-    block = Block(top.report, (key,), top.data.get(key), f"'{key}'")
-    if not block.given:
-        return None
-    block.only(("slot", "from_end", "spacing"))
-    from_end = block.required("from_end", low=0, high=1000, hint="mm from the end of the rebate to the first slot")
-    spacing = block.number("spacing", low=50, high=LARGEST_SASH_MM)
-    return Slots(block.text("slot", ""), from_end or 0.0, spacing)

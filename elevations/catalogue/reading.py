@@ -14,8 +14,8 @@ Only figures are needed; every other key has a default:
     glazing: {edge_clearance: 5, thickness: 28}      # or a list of the thicknesses that fit
 
 What each figure means is said in `elevations.catalogue.system`; section outlines (`sections`) are described in
-`elevations.catalogue.outlines`; hardware, reinforcement and drainage in `elevations.catalogue.hardware`; glazing bars in
-`elevations.catalogue.glazing_bars`; `frame_fixings` in `elevations.catalogue.anchors`;
+`elevations.catalogue.outlines`; hardware and reinforcement in `elevations.catalogue.hardware`; `drainage` and `pressure_holes`
+in `elevations.catalogue.drainage`; glazing bars in `elevations.catalogue.glazing_bars`; `frame_fixings` in `elevations.catalogue.anchors`;
 `joining` in `elevations.catalogue.joining`; `openings`, `pivot`, `pair` and `sliding` in
 `elevations.catalogue.opening_figures`. All lengths are mm.
 Figures for checks: `u_f` (W/m2K: one for all, or {frame: 1.3, frame+sash: 1.4, mullion: 1.5 …}) and `modulus` (N/mm2).
@@ -29,8 +29,9 @@ from typing import NamedTuple
 
 from elevations.catalogue.anchors import read_frame_fixings
 from elevations.catalogue.blocks import Block, Report
+from elevations.catalogue.drainage import read_slots
 from elevations.catalogue.glazing_bars import read_glazing_bars
-from elevations.catalogue.hardware import read_hardware, read_reinforcement, read_slots
+from elevations.catalogue.hardware import read_hardware, read_reinforcement
 from elevations.catalogue.joining import read_joining
 from elevations.catalogue.opening_figures import read_opening_figures
 from elevations.catalogue.outlines import read_sections
@@ -110,7 +111,7 @@ def _system(top: Block, depth: float, profiles: dict[str, Profile], glazing: _Gl
         pressure_holes=read_slots(top, "pressure_holes"),
         glazing_bars=read_glazing_bars(top),
         ways=read_opening_figures(top),
-        frame_fixings=read_frame_fixings(top),
+        frame_fixings=read_frame_fixings(top, depth),
         u_f_w_m2k=_u_f(top),
         joining=read_joining(top, depth, profiles["frame"].rebate if "frame" in profiles else None),
         modulus_n_mm2=top.number("modulus", low=500, high=300_000, hint="N/mm2: about 11000 for softwood along the grain"),

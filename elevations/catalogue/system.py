@@ -10,8 +10,9 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from elevations.catalogue.anchors import FrameFixings
+from elevations.catalogue.drainage import Slots
 from elevations.catalogue.glazing_bars import GlazingBarFigures
-from elevations.catalogue.hardware import HardwareItem, Reinforcement, Slots
+from elevations.catalogue.hardware import HardwareItem, Reinforcement
 from elevations.catalogue.joining import Joining
 from elevations.catalogue.opening_figures import FLOATING_STILE, OpeningFigures
 from elevations.plane import Outline
@@ -105,9 +106,9 @@ class System:
     """In the order of preference; empty where the system does not say."""
     reinforcement: Reinforcement | None = None
     drainage: Slots | None = None
-    """Slots at the bottom of every rebate that holds glass."""
+    """Slots at the bottom of rebates."""
     pressure_holes: Slots | None = None
-    """Holes at the top of every rebate that holds glass, to equalise pressure."""
+    """Holes at the top of rebates, to equalise pressure."""
     u_f_w_m2k: dict[str, float] = field(default_factory=dict, repr=False)
     """Declared Uf by member; '+sash' for the same member with a sash beside it. Empty where the system declares none."""
     modulus_n_mm2: float | None = None

@@ -8,6 +8,7 @@ from dataclasses import replace
 from elevations.catalogue.system import System
 from elevations.errors import Path, Problem, SpecError
 from elevations.geometry.build import Build
+from elevations.geometry.drainage import drained
 from elevations.geometry.fit import site_of, sizes_of, with_sizes
 from elevations.geometry.fit_findings import site_findings
 from elevations.geometry.fit_fixing import fixing_findings, with_system_figures
@@ -64,9 +65,9 @@ def resolve_window(job: Job, spec: WindowSpec, path: Path, find_system: FindSyst
         Later(fix_frame, spec, shape, frame, tuple(build.bars), path), site_findings(spec.mark, site), spec.floor_to_opening,
         notes=notes_of(neighbours), site=site, shape=shape, neighbours=neighbours,
     )
-    if site is None and not system.frame_fixings.keep_clear:
-        return window
-    return replace(window, fixing_findings=Later(fixing_findings, window, spec.fixings))
+    if site is not None or system.frame_fixings.keep_clear:
+        window = replace(window, fixing_findings=Later(fixing_findings, window, spec.fixings))
+    return replace(window, drained=Later(drained, window)) if system.drainage or system.pressure_holes else window
 
 
 def _system(spec: WindowSpec, path: Path, find_system: FindSystem) -> System:

@@ -232,6 +232,22 @@ class FixingPoint:
 
 
 @dataclass(frozen=True, slots=True)
+class Drain:
+    """A slot that drains a rebate, its outlet, or a hole that lets air into one."""
+
+    member: str
+    """Tag of the member that it is in."""
+    at: Point
+    """On the outer edge of the member, or on the centre line of a bar."""
+    kind: str
+    """drainage slot, drainage outlet, pressure hole or pressure outlet."""
+    what: str
+    """Tag of what stands in the rebate: G1, 'S1, S2'."""
+    size: str
+    """In words, as the system gives it: '30 x 5'."""
+
+
+@dataclass(frozen=True, slots=True)
 class Window:
     """A resolved window: all that views, schedules and checks read."""
 
@@ -263,6 +279,8 @@ class Window:
     """Its sides that are joined to another window, with no wall there."""
     fixing_findings: Later[tuple[Finding, ...]] | None = None
     """Made when they are asked for: of how the frame is held and what is in a fixing's way; None where nothing says."""
+    drained: Later[tuple[tuple[Drain, ...], tuple[Finding, ...]]] | None = None
+    """Made when they are asked for: `drains` and their findings; None where the system has no rule for any."""
 
     @property
     def members(self) -> tuple[Member, ...]:
@@ -276,8 +294,14 @@ class Window:
 
     @property
     def findings(self) -> tuple[Finding, ...]:
-        """What of its rules the window does not meet: first of its site, then of its fixings."""
-        return (*self.site_findings, *self.fixed()[1], *(self.fixing_findings() if self.fixing_findings else ()))
+        """What of its rules the window does not meet: first of its site, then of its fixings, then of its drainage."""
+        of_fixings = self.fixing_findings() if self.fixing_findings else ()
+        return (*self.site_findings, *self.fixed()[1], *of_fixings, *(self.drained()[1] if self.drained else ()))
+
+    @property
+    def drains(self) -> tuple[Drain, ...]:
+        """Slots and holes that drain its rebates and let air into them, rebate by rebate."""
+        return self.drained()[0] if self.drained else ()
 
     @property
     def panes(self) -> tuple[Pane, ...]:

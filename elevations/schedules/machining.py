@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from elevations.catalogue.hardware import Slots
-from elevations.geometry.along import edge_words, place_on
+from elevations.geometry.along import edge_words
 from elevations.geometry.fit_fixing import holds
 from elevations.geometry.window import Light, Member, Window
 from elevations.plane import Point
@@ -31,7 +29,7 @@ class MachiningRow:
     """left or top: the end of the piece, seen from outside as it stands in the window."""
     kind: str
     """bar joint (the centre line of a mullion or transom that joins here), fixing hole, drainage slot (in the rebate below
-    a pane), pressure hole (in the rebate above it) or handle (its centre)."""
+    a pane or a sash) and drainage outlet (through the outer face), pressure hole (in the rebate above it) or handle (its centre)."""
     what: str
     """Tag of the bar, the fixing, the pane or the sash that it is for."""
     size: str = ""
@@ -52,7 +50,9 @@ def machining_rows(window: Window) -> Iterator[MachiningRow]:
     """Every place on every piece, piece by piece, from its first end on."""
     members = members_of(window)
     places = [place for member in members for place in _places(window, member)]
-    places += [place for light in window.lights for place in (*_rebate_places(window, light), *_handle_places(light))]
+    by_tag = {member.tag: member for member in members}
+    places += [Place(by_tag[drain.member], drain.at, drain.kind, drain.what, drain.size) for drain in window.drains]
+    places += [place for light in window.lights for place in _handle_places(light)]
     order = {member.tag: number for number, member in enumerate(members)}
     rows = [(order[place.member.tag], _row(window, place)) for place in places]
     yield from [row for _, row in sorted(rows, key=lambda item: (item[0], item[1].along_mm, item[1].kind, item[1].what))]
@@ -84,42 +84,6 @@ def _places(window: Window, member: Member) -> Iterator[Place]:
         # A bracket goes on the frame's edge: nothing is drilled through the frame there.
         if fixing.side == member.tag and not (fixing.side in held and held[fixing.side].how == "bracket"):
             yield Place(member, fixing.at, "fixing hole", fixing.tag)
-
-
-def _rebate_places(window: Window, light: Light) -> Iterator[Place]:
-    """Drainage slots at the bottom and pressure holes at the top of each rebate that holds glass, by the system's rules."""
-    rules = (("bottom", "drainage slot", window.system.drainage), ("top", "pressure hole", window.system.pressure_holes))
-    for number, pane in enumerate(light.panes):
-        outline = pane.tight.outline
-        for edge, word in enumerate(edge_words(outline)):
-            member = _holder(window, light, number, edge)
-            for where, kind, rule in rules:
-                for along in spread(outline.length(edge), rule) if rule and word.startswith(where) else ():
-                    at, inward = place_on(outline, edge, along)
-                    datum = window.system.profiles[member.profile].rebate
-                    foot = Point(at.x - datum * inward.x, at.y - datum * inward.y)
-                    yield Place(member, foot, kind, pane.tag, rule.slot if rule else "")
-
-
-def _holder(window: Window, light: Light, number: int, edge: int) -> Member:
-    """The member that one edge of a light's pane is glazed in."""
-    pane = light.panes[number]
-    if pane.holder == "sash":
-        return light.sashes[number].members[edge]
-    tag = pane.tight.sides[edge].tag
-    return next(member for member in (*window.members, *window.bars) if member.tag == tag)
-
-
-def spread(length: float, rule: Slots) -> list[float]:
-    """Middles of the slots along a rebate of `length` mm: one at each end, and evenly as many between as the spacing asks for.
-
-    One in the middle where the two at the ends would be nearer to the other end than to their own.
-    """
-    first, last = rule.from_end_mm, length - rule.from_end_mm
-    if last <= first:
-        return [length / 2]
-    gaps = 1 if rule.spacing_mm is None else math.ceil((last - first) / rule.spacing_mm - 1e-9)
-    return [first + (last - first) * number / gaps for number in range(gaps + 1)]
 
 
 def _handle_places(light: Light) -> Iterator[Place]:

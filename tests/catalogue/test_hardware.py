@@ -36,6 +36,14 @@ def test_the_rules_for_steel_and_water_are_read(tmp_path):
     assert (system.reinforcement.set_back_mm, system.reinforcement.white_from_mm) == (12, 850)
     assert (system.drainage.slot, system.drainage.from_end_mm, system.drainage.spacing_mm) == ("30 x 5", 80, 600)
     assert (system.pressure_holes.from_end_mm, system.pressure_holes.spacing_mm) == (60, None)
+    assert (system.drainage.move_mm, system.drainage.offset_mm, system.drainage.rebates, system.drainage.clear_of) == (None, None, (), ())
+
+
+def test_what_slots_keep_clear_of_is_read(tmp_path):
+    more = "drainage: {from_end: 80, move: 90, offset: -60, rebates: hung, clear_of: {corner: 100, fixing: 40}}\n"
+    rule = read(more, tmp_path).system.drainage
+    assert (rule.move_mm, rule.offset_mm, rule.rebates) == (90, -60, ("hung",))
+    assert (rule.clear_of_mm("fixing"), rule.clear_of_mm("corner"), rule.clear_of_mm("bar")) == (40, 100, 0)
 
 
 @pytest.mark.parametrize(("more", "code", "words"), [
@@ -59,6 +67,11 @@ def test_the_rules_for_steel_and_water_are_read(tmp_path):
     ("reinforcement: {set_back: -1}\n", "out-of-range", "'set_back' is -1"),
     ("drainage: {slot: 30 x 5}\n", "missing-key", "needs 'from_end'"),
     ("drainage: {from_end: 80, spacing: 5}\n", "out-of-range", "'spacing' is 5"),
+    ("drainage: {from_end: 80, move: -1}\n", "out-of-range", "'move' is -1"),
+    ("drainage: {from_end: 80, rebates: [glased]}\n", "unknown-word", "'rebates' names 'glased'"),
+    ("drainage: {from_end: 80, clear_of: {screw: 3}}\n", "unknown-key", "'screw' has no meaning in 'clear_of'"),
+    ("drainage: {from_end: 80, clear_of: {bar: wide}}\n", "not-a-number", "'bar' is 'wide'"),
+    ("pressure_holes: {from_end: 80, clear_of: 40}\n", "not-a-block", "'clear_of' must be a block"),
 ])
 def test_each_fault_has_its_own_words_and_line(more, code, words, tmp_path):
     found = read(more, tmp_path)

@@ -2,6 +2,9 @@
 
 from dataclasses import replace
 
+from elevations.geometry.drainage import drained
+from elevations.later import Later
+
 TWO_LIGHTS = """
     frame: {width: 1200, height: 1050}
     mullions: [600]
@@ -12,4 +15,5 @@ TWO_LIGHTS = """
 
 
 def with_system(window, **changed):
-    return replace(window, system=replace(window.system, **changed))
+    other = replace(window, system=replace(window.system, **changed))
+    return replace(other, drained=Later(drained, other))

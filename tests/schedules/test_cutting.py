@@ -261,7 +261,7 @@ def test_every_member_and_bead_of_any_window_is_cut_once_and_every_place_lies_on
     for r in machining_rows(window):
         assert 0 < r.along_mm < r.length_mm
     slots = [r.what for r in machining_rows(window) if r.kind == "drainage slot"]
-    assert set(slots) == {pane.tag for pane in window.panes}
+    assert {tag for what in slots for tag in what.split(", ")} == {part.tag for part in (*window.panes, *window.sashes)}
     assert sum(r.kind == "bar joint" for r in machining_rows(window)) == 2 * len(window.bars)
     assert sum(r.kind == "fixing hole" for r in machining_rows(window)) == len(window.fixings)
 

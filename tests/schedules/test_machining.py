@@ -9,9 +9,8 @@ from pathlib import Path
 import pytest
 
 from elevations import pipeline
-from elevations.catalogue.hardware import Slots
 from elevations.plane import Point
-from elevations.schedules.machining import machining_rows, spread
+from elevations.schedules.machining import machining_rows
 from elevations.schedules.pieces import along_cut
 from tests.jobs import window_of
 from tests.schedules.cut_windows import TWO_LIGHTS, with_system
@@ -37,33 +36,39 @@ def along(window, kind):
     return found
 
 
-def test_slots_drain_every_rebate_and_holes_stand_above_it():
-    # flush-70: slots 80 from the rebate's ends, at most 600 apart; holes 80 from its ends. Cut pieces: sill from -3,
-    # T1 from 618 - 12, S1's rails from 43 - 3; rebates: G3 from 618 to 1154, G1 from 43 + 56 to 585 - 56
+def test_every_rebate_is_drained_at_its_bottom_and_lets_air_in_at_its_top():
+    # flush-70: slots 60 from the rebate's ends, at most 600 apart, 40 clear of fixings; outlets 60 on; holes 80 from its ends.
+    # Fixings in the sill at 150, 450 and 1050. Cut pieces: sill from -3, T1 from 618 - 12, rails from 43 - 3.
+    # G3's rebate runs from 618 to 1154, S1 closes against 46 to 582, S2 against T1 from 618 to 1154: 678 and 1094, 106 and 522
+    # are at least 44 from fixings and 78 from M1.
     window = window_of(TWO_LIGHTS)
     assert along(window, "drainage slot") == {
-        ("W1-sill", "G3"): [618 + 80 + 3, 1154 - 80 + 3],
-        ("W1-S1 bottom rail", "G1"): [56 + 80 + 3, 542 - 56 - 80 + 3],
-        ("W1-S2 bottom rail", "G2"): [56 + 80 + 3, 542 - 56 - 80 + 3],
+        ("W1-sill", "G3"): [618 + 60 + 3, 1154 - 60 + 3],
+        ("W1-sill", "S1"): [46 + 60 + 3, 582 - 60 + 3],
+        ("W1-T1", "S2"): [618 + 60 - 606, 1154 - 60 - 606],
+        ("W1-S1 bottom rail", "G1"): [56 + 60 + 3, 542 - 56 - 60 + 3],
+        ("W1-S2 bottom rail", "G2"): [56 + 60 + 3, 542 - 56 - 60 + 3],
     }
+    assert along(window, "drainage outlet")["W1-sill", "G3"] == [678 + 60 + 3, 1094 - 60 + 3]
     holes = along(window, "pressure hole")
     assert holes["W1-T1", "G3"] == [618 + 80 - (618 - 12), 1154 - 80 - (618 - 12)]
     assert holes["W1-S1 top rail", "G1"] == [139, 409]
     assert len(holes) == 3
     assert {r.size for r in machining_rows(window) if r.kind == "drainage slot"} == {"30 x 5"}
+    assert not [f for f in window.findings if f.code == "drainage-in-the-way"]
 
 
-def test_long_rebates_get_slots_no_further_apart_than_the_rule():
-    # 2000 wide: rebate 46 to 1954, slots from 126 to 1874: 1748 in three gaps of 582.7
+def test_slots_keep_clear_of_fixings_and_no_further_apart_than_the_rule():
+    # 2000 wide: fixings at 150, 716.7, 1283.3, 1850. Rebate 46 to 1954, slots 106 and 1894: thirds of the 1788 between them, 702
+    # and 1298, are nearer than 40 to fixings, and moving them 40 clear would leave 650 somewhere: so quarters, 447 each
     window = window_of("frame: {width: 2000, height: 800}\nlights: [{light: fixed}]")
-    slots = along(window, "drainage slot")["W1-sill", "G1"]
-    assert slots == [129, pytest.approx(129 + 1748 / 3, abs=0.05), pytest.approx(129 + 2 * 1748 / 3, abs=0.05), 1877]
+    assert along(window, "drainage slot")["W1-sill", "G1"] == [109, 556, 1003, 1450, 1897]
 
 
-def test_slots_of_a_short_rebate_become_one_in_its_middle():
-    assert spread(150, Slots("", 80, 600)) == [75]
-    assert spread(2000, Slots("", 80, None)) == [80, 1920]
-    assert spread(1360, Slots("", 80, 600)) == [80, 680, 1280]
+def test_a_slot_where_a_fixing_is_moves_clear_of_it():
+    # the job's fixings 130 from the corner: 24 from the first slot, at 46 + 60, which moves to 130 + 40
+    window = window_of("frame: {width: 900, height: 800}\nfixings: {corner: 130}\nlights: [{light: fixed}]")
+    assert along(window, "drainage slot")["W1-sill", "G1"] == [173, 900 - 170 + 3]
 
 
 def test_without_a_rule_nothing_is_drained():
@@ -78,10 +83,11 @@ def test_holes_under_a_slope_lie_square_across_from_its_rebate():
         lights: [{light: fixed}]
     """)
     holes = along(window, "pressure hole")["W1-head", "G1"]
-    # the rebate starts 46 / tan(52 degrees) after the outer edge does, and ends 46 / tan(38) before it
+    # the rebate starts 46 / tan(52 degrees) after the outer edge does, and ends 46 / tan(38) before it; the head's fixings are
+    # 150 from its corners: the last hole, 14 from one, moves to 30 from it
     length = math.hypot(1200, 300)
     half = math.degrees(math.atan(0.25)) / 2
-    first, last = 46 / math.tan(math.radians(45 + half)) + 80 + 3, length - 46 / math.tan(math.radians(45 - half)) - 80 + 3
+    first, last = 46 / math.tan(math.radians(45 + half)) + 80 + 3, length - 150 - 30 + 3
     assert holes == [pytest.approx(first, abs=0.05), pytest.approx(last, abs=0.05)]
 
 
