@@ -19,13 +19,12 @@ from elevations.spec.fields import Date, Mark, Switch, Text, length, number
 from elevations.spec.glazing_bars import GlazingBars
 from elevations.spec.joined import JoinedFrames
 from elevations.spec.shape import CIRCULAR, HEAD
-from elevations.spec.site import Fit, Opening, Screw, Sill, Wall
+from elevations.spec.site import Bracket, Fit, FrameSide, Opening, Screw, Sill, Wall
 from elevations.spec.workshop import Workshop
 
 BAR_SPACINGS = ("equal-centres", "equal-sight", "equal-glass")
 BarSpacing = Literal["equal-centres", "equal-sight", "equal-glass"]
 PaneName = Literal["outer", "middle", "inner"]
-FrameSide = Literal["left", "right", "head", "sill"]
 
 FRAME_WIDTH_MM = (200, 6000)
 FRAME_HEIGHT_MM = (200, 4000)
@@ -105,6 +104,7 @@ class Fixings(Block):
         examples=["[left, right, head]"],
     )
     screw: Screw = Field(Screw(), description="The fixing itself, as its maker gives it.", examples=["{embedment: 60, wall_drill: 6}"])
+    bracket: Bracket = Field(Bracket(), description="Brackets and straps, where no screw goes through the frame.", examples=["{sides: [left, right], reach: 120}"])
 
 
 class Frame(Block):

@@ -8,7 +8,7 @@ from typing import Annotated, Any, Literal
 from pydantic import Field
 
 from elevations.spec.block import Block
-from elevations.spec.fields import Reads, Switch, length, refuse
+from elevations.spec.fields import Reads, Switch, Text, length, refuse
 from elevations.spec.lengths import LENGTH_PATTERN, NotALength, range_fault, read_length
 
 OPENING_WIDTH_MM = (250, 6100)
@@ -16,6 +16,8 @@ OPENING_HEIGHT_MM = (250, 4200)
 DIAGONAL_MM = (350, 7400)
 Pair = tuple[float, float]
 Triple = tuple[float, float, float]
+FrameSide = Literal["left", "right", "head", "sill"]
+Masonry = Literal["brick", "stone", "block", "concrete", "timber"]
 
 
 def _measured(low: float, high: float, places: Sequence[str], least: int) -> Reads:
@@ -137,6 +139,21 @@ class Screw(Block):
     packer: Annotated[float, length(0, 60)] | None = Field(
         None, description="Packer between frame and wall, mm; left out, the widest gap of its side, else the clearance.", examples=[5]
     )
+    edge: Annotated[float, length(0, 200)] | None = Field(
+        None, description="Least distance from the edge of the wall, the leaf or the lintel that it goes into, mm.", examples=[30]
+    )
+
+
+class Bracket(Block):
+    """Brackets and straps: on the frame's edge, screwed to the wall further in; what is left out comes from the system, else from the table of anchors."""
+
+    sides: tuple[FrameSide, ...] = Field(
+        (), description="Sides held by brackets rather than by screws through the frame. Over a sill, and under a lintel that may not be "
+        "drilled, there are brackets anyway.", examples=["[left, right]"],
+    )
+    reach: Annotated[float, length(20, 600)] | None = Field(
+        None, description="From the frame's inner face to the furthest hole that takes a screw into the wall, mm.", examples=[120]
+    )
 
 
 class Sill(Block):
@@ -160,9 +177,13 @@ class Sill(Block):
 class Lintel(Block):
     """What carries the wall over the opening."""
 
-    kind: Literal["concrete", "steel", "stone", "timber"] = Field("concrete", description="Its material.", examples=["steel"])
+    kind: Literal["concrete", "steel", "stone", "brick", "timber"] | None = Field(
+        None, description="Its material; left out, taken as steel over a cavity wall and as concrete over a solid one, and said to be.",
+        examples=["steel"],
+    )
     height: Annotated[float, length(50, 600)] = Field(215, description="Its height, mm.", examples=[215])
-    drilling: Switch = Field(default=True, description="false where it may not be drilled: the head is then held by brackets.", examples=[False])
+    drilling: Switch = Field(default=True, description="false where it may not be drilled: no screw and no bracket then holds in it.", examples=[False])
+    barred_by: Text = Field("", description="What bars drilling, where `drilling` is false.", examples=["prestressed wires"])
 
 
 class WindowBoard(Block):
@@ -175,12 +196,14 @@ class WindowBoard(Block):
 class Wall(Block):
     """The wall round the opening, from outside in."""
 
-    material: Literal["brick", "stone", "block", "concrete", "timber"] = Field(
-        description="What frame fixings go into: of a cavity wall, its outer leaf.", examples=["brick"]
-    )
+    material: Masonry = Field(description="Of a solid wall, or of a cavity wall's outer leaf.", examples=["brick"])
     thickness: Annotated[float, length(50, 1200)] = Field(description="Of a solid wall, or of a cavity wall's outer leaf, mm.", examples=[215])
     cavity: Annotated[float, length(0, 300)] = Field(0, description="Cavity, mm; 0 for a solid wall. It is drawn with a closer.", examples=[100])
     inner: Annotated[float, length(0, 400)] = Field(0, description="Inner leaf of a cavity wall, mm.", examples=[100])
+    inner_material: Masonry = Field("block", description="Of a cavity wall's inner leaf.", examples=["block"])
+    cavity_overlap: Annotated[float, length(0, 200)] = Field(
+        30, description="Least length of the cavity that the frame stands across, mm; 0 where that need not be.", examples=[30]
+    )
     render: Annotated[float, length(0, 60)] = Field(0, description="Render outside, mm.", examples=[20])
     plaster: Annotated[float, length(0, 60)] = Field(13, description="Plaster inside, mm.", examples=[13])
     frame_at: Annotated[float, length(0, 900)] = Field(
@@ -193,3 +216,8 @@ class Wall(Block):
     def whole(self) -> float:
         """From finished face to finished face, mm."""
         return self.render + self.thickness + self.cavity + self.inner + self.plaster
+
+    @property
+    def carried_by(self) -> str:
+        """The lintel's material: as given, else steel over a cavity wall and concrete over a solid one; common practice, no source."""
+        return self.lintel.kind or ("steel" if self.cavity else "concrete")
