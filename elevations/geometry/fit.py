@@ -21,6 +21,8 @@ PLACES = {"left jamb": ("top", "middle", "bottom"), "right jamb": ("top", "middl
           "head": ("left", "middle", "right"), "sill": ("left", "middle", "right")}
 HELD = 1e-6
 """Float noise, mm."""
+GIVEN_UP_MM = 0.1
+"""No tape reads this: so much of the smallest gap is given up for a frame that stands in the middle."""
 UNSHOWN_MM = 5e-4
 """Steps are shown to a thousandth."""
 NOT_INSIDE_OUT: tuple[Constraint, ...] = (((1.0, -1.0, 0.0, 0.0), 0.0), ((0.0, 0.0, 1.0, -1.0), 0.0))
@@ -34,7 +36,10 @@ a sill 2 out of level is shorter on the level by a few thousandths."""
 
 @dataclass(frozen=True, slots=True)
 class Gap:
-    """The gap between a frame, with its add-ons and sill, and the wall at one place, mm; negative where it runs behind the wall."""
+    """The gap between a frame, with its add-ons and sill, and the wall at one place, mm; negative where it runs behind the wall.
+
+    What a tape in the gap reads: over the frame the head allowance is part of it.
+    """
 
     side: str
     """left jamb, right jamb, head or sill."""
@@ -50,10 +55,14 @@ class Fitted:
     hole: Hole
     frame: Box
     stack: Inward
-    """Between the frame's edge and the gap on each side: add-ons, sill, head allowance, mm."""
+    """Between the frame's edge and the gap on each side: add-ons, lining, sill with its packers, mm."""
+    allowance: float
+    """Of the gap over the frame, what the job keeps free besides the clearance, mm."""
     gaps: tuple[Gap, ...]
     smallest: float
-    """Over the whole of every side but a lapped one, mm."""
+    """Smallest gap over the whole of every side but a lapped one, mm."""
+    play: float
+    """The same after the head allowance: what is left as clearance at the tightest place, mm; below 0 where the allowance is used up."""
     wanted: float
     """The clearance each side, mm."""
     worked_out: bool
@@ -217,39 +226,50 @@ def _placed(spec: WindowSpec, hole: Hole, kept: Kept, width: float, height: floa
     assert spec.opening is not None
     lapped = spec.fit.reveal.kind == "check"
     # Behind a check the best place is the one nearest to the lap asked for and to the gap under the sill.
-    box = best_place(hole, kept.inward() if lapped else kept.stack, width, height)
-    gaps = tuple(_gaps(hole, box, kept.stack))
-    rows = constraints(hole, kept.stack)
+    box = best_place(hole, kept.inward() if lapped else kept.solid(), width, height, 0.0 if lapped else kept.clearance)
+    play = _tightest(hole, kept.solid(), box, lapped=lapped)
+    if play < -HELD and kept.allowance:   # too high to keep it: as well as it stands without
+        box = best_place(hole, kept.inward() if lapped else kept.stack, width, height, 0.0 if lapped else kept.clearance)
+        play = _tightest(hole, kept.solid(), box, lapped=lapped)
+    return Fitted(
+        spec.opening, hole, box, kept.stack, kept.allowance, tuple(_gaps(hole, box, kept.stack)), _tightest(hole, kept.stack, box, lapped=lapped),
+        play, kept.clearance, worked_out=not given,
+    )
+
+
+def _tightest(hole: Hole, inward: Inward, box: Box, *, lapped: bool) -> float:
+    """The least distance of a frame from what is kept free inside the hole, mm, over whole sides; of a lapped frame under its sill alone."""
     at = (box.left, box.right, box.bottom, box.top)
-    slack = [b - sum(x * y for x, y in zip(a, at, strict=True)) for a, b in rows if not lapped or a[2] == -1.0]
-    return Fitted(spec.opening, hole, box, kept.stack, gaps, min(slack), kept.clearance, worked_out=not given)
+    return min(b - sum(x * y for x, y in zip(a, at, strict=True)) for a, b in constraints(hole, inward) if not lapped or a[2] == -1.0)
 
 
-def best_place(hole: Hole, stack: Inward, width: float, height: float) -> Box:
-    """Where a rectangle of that size leaves the largest smallest gap, equal on both sides as far as that allows; it may be below 0."""
+def best_place(hole: Hole, stack: Inward, width: float, height: float, enough: float = math.inf) -> Box:
+    """Where a rectangle of that size leaves the largest smallest gap, which may be below 0, and is in the middle besides.
+
+    For equal gaps on facing sides it gives up `GIVEN_UP_MM` of the smallest gap, as long as that stays `enough`, mm.
+    """
     moved = [
         ((a[0] + a[1], a[2] + a[3], 1.0), b - a[1] * width - a[3] * height)
         for a, b in constraints(hole, stack)
     ]
     best = best_vertex(moved, 3, lambda at: at[2])
     assert best is not None   # a gap small enough always leaves a place
-    x, y = best[0], best[1]
-    for _ in range(20):
-        x, y = _centred(moved, x, y)
-    if min(b - a[0] * x - a[1] * y for a, b in moved) < best[2] - HELD:
-        x, y = best[0], best[1]
-    return Box(x, y, x + width, y + height)
+    least = best[2] - GIVEN_UP_MM if best[2] < enough else max(best[2] - GIVEN_UP_MM, enough)
+    for first in (0, 1):
+        at = [best[0], best[1]]
+        for axis in (first, 1 - first):
+            at[axis] += _off_middle(moved, at, axis)
+        if min(b - a[0] * at[0] - a[1] * at[1] for a, b in moved) >= least - HELD:
+            return Box(at[0], at[1], at[0] + width, at[1] + height)
+    return Box(best[0], best[1], best[0] + width, best[1] + height)
 
 
-def _centred(rows: list[tuple[tuple[float, float, float], float]], x: float, y: float) -> tuple[float, float]:
-    """Moved so that the smallest gaps left and right are equal, then those at head and sill."""
-    for axis in (0, 1):
-        ends = [
-            min(b - a[0] * x - a[1] * y for a, b in rows if round(a[axis]) == sign and round(a[1 - axis]) == 0) for sign in (-1, 1)
-        ]
-        shift = (ends[1] - ends[0]) / 2
-        x, y = (x + shift, y) if axis == 0 else (x, y + shift)
-    return x, y
+def _off_middle(rows: Sequence[tuple[tuple[float, float, float], float]], at: Sequence[float], axis: int) -> float:
+    """How far to move along an axis (0 level, 1 up) so that the smallest gaps at both ends are equal."""
+    low, high = (
+        min(b - a[0] * at[0] - a[1] * at[1] for a, b in rows if round(a[axis]) == sign and round(a[1 - axis]) == 0) for sign in (-1, 1)
+    )
+    return (high - low) / 2
 
 
 def _gaps(hole: Hole, box: Box, stack: Inward) -> Iterator[Gap]:

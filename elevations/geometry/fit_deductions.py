@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from elevations.catalogue.clearances import clearance_for, finish_kind
 from elevations.catalogue.system import System
@@ -22,13 +23,37 @@ class Kept:
     sill: tuple[Term, ...]
     head: tuple[Term, ...]
     stack: Inward
-    """Of it, what stands between the frame and the gap, mm: all but clearance and lap."""
+    """Of it, what stands between the frame and the gap, mm: all but clearance, head allowance and lap."""
+    allowance: float
+    """Of it, what is kept free over the frame besides the clearance, mm."""
     clearance: float
     """Each side, mm."""
 
     def inward(self) -> Inward:
         """All of it on each side, mm; negative where the frame runs behind a check."""
         return Inward(*(-sum(term.amount for term in side) for side in (self.left, self.right, self.sill, self.head)))
+
+    def solid(self) -> Inward:
+        """What a frame's place has to leave for, besides its gaps: the stack and, over it, the head allowance, mm."""
+        return self.stack._replace(head=self.stack.head + self.allowance)
+
+
+class Between(NamedTuple):
+    """One thing between a frame's outer edge and the gap to the wall."""
+
+    name: str
+    mm: float
+
+
+def between(fit: Fit, sill: Sill | None, side: str) -> tuple[Between, ...]:
+    """What stands between the frame and the gap on a side (left jamb, right jamb, head, sill), from the frame outwards."""
+    add_ons = {"left jamb": fit.add_ons.left, "right jamb": fit.add_ons.right, "head": fit.add_ons.head, "sill": fit.add_ons.sill}
+    found = [Between("add-on", add_ons[side])]
+    if side != "sill":
+        found.append(Between("lining", fit.reveal.lining if fit.reveal.kind == "inner-leaf" else 0.0))
+    elif sill is not None:
+        found += [Between("sill", sill.height), Between("packers under it", sill.packers)]
+    return tuple(each for each in found if each.mm)
 
 
 def kept_of(spec: WindowSpec, system: System, path: Path) -> Kept:
@@ -46,13 +71,10 @@ def kept_of(spec: WindowSpec, system: System, path: Path) -> Kept:
     level = (*reveal, *(() if fit.reveal.kind == "check" else (clear[1],)))
     allowance = tuple(Term(-mm, "head allowance", Source("spec", (*where, "head_allowance"))) for mm in (fit.head_allowance,) if mm)
     under = _under(spec.sill, path)
-    lining = reveal if fit.reveal.kind == "inner-leaf" else ()   # a check is no stack: the frame runs behind it
-    stack = Inward(*(-sum(t.amount for t in terms) for terms in (
-        (*add_on["left"], *lining), (*add_on["right"], *lining), (*under, *add_on["sill"]), (*allowance, *add_on["head"], *lining),
-    )))
+    stack = Inward(*(sum(each.mm for each in between(fit, spec.sill, side)) for side in ("left jamb", "right jamb", "sill", "head")))
     return Kept(
         (*add_on["left"], *upright), (*add_on["right"], *upright), (*under, *add_on["sill"], clear[1]),
-        (*allowance, *add_on["head"], *level), stack, min(-term.amount for term in clear),
+        (*allowance, *add_on["head"], *level), stack, fit.head_allowance, min(-term.amount for term in clear),
     )
 
 

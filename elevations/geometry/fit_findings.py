@@ -75,12 +75,24 @@ def _gaps(mark: str, fitted: Fitted, fit: Fit) -> Iterator[Finding]:
             "trim-needed", mark, _sides(wide), f"the gap is up to {most.mm:.1f} ({most.side}, {most.place}), more than sealant of {fit.joint.most:g} "
             "bridges: a trim is needed there", "order trims with the frame, or make good the reveal", most.mm, fit.joint.most, PRACTICE,
         )
-    if not fitted.worked_out and not lapped and fitted.smallest < fitted.wanted - 0.05:
-        yield Finding(
-            "clearance-short", mark, "frame", f"the frame goes in with {fitted.smallest:.1f} at the tightest place, less than its clearance of "
-            f"{fitted.wanted:g} each side", "a frame that can't move in heat binds or bows", fitted.smallest, fitted.wanted,
-            "table of clearances, or fit.clearance",
+    if not fitted.worked_out and not lapped and fitted.play < fitted.wanted - 0.05:
+        yield _short(mark, fitted)
+
+
+def _short(mark: str, fitted: Fitted) -> Finding:
+    """Of a frame as given: it goes in, and leaves less than what the job keeps free."""
+    if fitted.allowance and fitted.play < 0:
+        left = fitted.allowance + fitted.play
+        return Finding(
+            "allowance-short", mark, "head", f"the frame leaves {left:.1f} of the head allowance of {fitted.allowance:g}, and no clearance besides",
+            "a lower frame, or a smaller allowance where what hangs over it allows that", left, fitted.allowance, "a setting: fit.head_allowance",
         )
+    said = f", after the head allowance of {fitted.allowance:g}" if fitted.allowance else ""
+    return Finding(
+        "clearance-short", mark, "frame", f"the frame goes in with {fitted.play:.1f} at the tightest place{said}, less than its clearance of "
+        f"{fitted.wanted:g} each side", "a frame that can't move in heat binds or bows", fitted.play, fitted.wanted,
+        "table of clearances, or fit.clearance",
+    )
 
 
 def _laps(mark: str, fitted: Fitted, fit: Fit) -> Iterator[Finding]:

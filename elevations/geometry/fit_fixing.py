@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from elevations.catalogue.anchors import anchors
 from elevations.catalogue.clearances import finish_kind
@@ -12,6 +12,7 @@ from elevations.catalogue.system import System
 from elevations.errors import Finding
 from elevations.geometry.fit import Site
 from elevations.geometry.fit_clashes import ALL_SIDES, clashes
+from elevations.geometry.fit_deductions import Between, between
 from elevations.geometry.neighbours import Neighbour
 from elevations.geometry.window import Window
 from elevations.plane import SAME_MM
@@ -51,7 +52,7 @@ class Hold:
     screw: str
     through: float
     packer: float
-    """What the screw crosses between frame and wall: packer, and add-on or lining where there is one."""
+    """In the gap; whole mm where it follows from a survey."""
     embedment: float | None
     length: float | None
     """The shortest that comes long enough; None for brackets, where the wall is not known, or where none does."""
@@ -59,14 +60,20 @@ class Hold:
     wall_drill: float | None
     steel: bool
     """Whether the frame carries steel there, to be drilled before."""
+    between: tuple[Between, ...] = ()
+    """What a screw crosses between the frame's edge and the packer: add-on, lining."""
+    gap: float | None = None
+    """The widest gap of the side, which the packer fills; None where it was not surveyed or the job says what the packer is."""
 
     @property
     def needed(self) -> float | None:
-        """Through the frame, across the gap and into the wall; None where the wall is not known."""
-        return None if self.embedment is None else self.through + self.packer + self.embedment
+        """Through the frame, what is between, the packer and into the wall; None where the wall is not known."""
+        if self.embedment is None:
+            return None
+        return self.through + sum(each.mm for each in self.between) + self.packer + self.embedment
 
     def words(self) -> str:
-        """'masonry frame screw 102 into brick: 46 frame + 5 gap + 50 embedment = 101'."""
+        """'masonry frame screw 122 into brick: 46 frame + 7 packer (gap up to 6.5) + 50 embedment = 103'."""
         if self.how == "joint":
             kind = "as the system's supplier says" if self.embedment is None else f"{self.length:g}: {self.through:g} frame + {self.embedment:g} in it"
             return f"no wall there: joined by {self.into}, screws {kind}; no packers, no foam"
@@ -74,8 +81,13 @@ class Hold:
             return f"brackets screwed to the frame's edge, into {self.into or 'the wall'} beside it; not through the frame"
         if self.needed is None:
             return f"through the frame ({self.through:g}), length and kind to suit the wall, which the job does not describe"
-        sum_ = f"{self.through:g} frame + {self.packer:g} gap + {self.embedment:g} embedment = {self.needed:g}"
-        return f"{self.screw} {f'{self.length:g}' if self.length else 'of more than the usual length'} into {self.into}: {sum_}"
+        return f"{self.screw} {f'{self.length:g}' if self.length else 'of more than the usual length'} into {self.into}: {self.sum_words()}"
+
+    def sum_words(self) -> str:
+        """What the screw goes through, as a sum."""
+        packer = f"{self.packer:g} packer" + ("" if self.gap is None else f" (gap up to {self.gap:.1f})")
+        parts = [f"{self.through:g} frame", *(f"{each.mm:g} {each.name}" for each in self.between), packer, f"{self.embedment:g} embedment"]
+        return f"{' + '.join(parts)} = {self.needed:g}"
 
 
 def kind_of_side(tag: str) -> str:
@@ -110,14 +122,14 @@ def _hold(window: Window, side: str) -> Hold:
     anchor = table.get(into)
     embedment = rules.screw.embedment if rules.screw.embedment is not None else anchor.embedment if anchor else None
     embedment = embedment if into else None
-    packer = _packer(site, side, rules)
-    needed = None if embedment is None else frame.rebate + packer + embedment
-    length = None if needed is None or how == "bracket" else next((each for each in lengths if each >= needed - SAME_MM), None)
+    packer, gap = _packer(site, side, rules)
     drill = rules.screw.wall_drill if rules.screw.wall_drill is not None else anchor.wall_drill if anchor else None
-    return Hold(
-        side, how, into, anchor.screw if anchor else "frame screw", frame.rebate, packer, embedment, length, rules.screw.frame_drill, drill,
-        _has_steel(window),
+    hold = Hold(
+        side, how, into, anchor.screw if anchor else "frame screw", frame.rebate, packer, embedment, None, rules.screw.frame_drill, drill,
+        _has_steel(window), between(site.fit, site.sill, side) if site else (), gap,
     )
+    needed = hold.needed
+    return hold if needed is None or how == "bracket" else replace(hold, length=next((each for each in lengths if each >= needed - SAME_MM), None))
 
 
 def _joint(window: Window, neighbour: Neighbour) -> Hold:
@@ -134,17 +146,16 @@ def _has_steel(window: Window) -> bool:
     return window.system.reinforcement is not None and finish_kind(window.finish.outside) == "coloured"
 
 
-def _packer(site: Site | None, side: str, rules: Fixings) -> float:
-    """From the frame to the wall: as set, else the widest gap of the side with its lining and add-on, else what is usual."""
+def _packer(site: Site | None, side: str, rules: Fixings) -> tuple[float, float | None]:
+    """The packer as set, else the widest gap of the side in whole mm, else what is usual; and the gap where it was surveyed."""
     if rules.screw.packer is not None:
-        return rules.screw.packer
+        return rules.screw.packer, None
     if site is not None and site.fit.reveal.kind == "check" and side != "sill":
-        return BEHIND_CHECK_MM
+        return BEHIND_CHECK_MM, None
     if site is None or site.fitted is None:
-        return GUESSED_PACKER_MM
-    stack = {"left jamb": site.fitted.stack.left, "right jamb": site.fitted.stack.right, "head": site.fitted.stack.head, "sill": site.fitted.stack.sill}
+        return GUESSED_PACKER_MM + (site.fit.head_allowance if site and side == "head" else 0.0), None
     widest = max(gap.mm for gap in site.fitted.gaps if gap.side == side)
-    return float(max(0, math.ceil(widest + stack[side] - SQUEEZE_MM)))
+    return float(max(0, math.ceil(widest - SQUEEZE_MM))), widest
 
 
 def fixing_findings(window: Window, rules: Fixings) -> tuple[Finding, ...]:
@@ -160,7 +171,7 @@ def _held(window: Window) -> Iterator[Finding]:
         for side, hold in holds(window).items():
             if hold.how == "screw" and hold.needed is not None and hold.length is None:
                 yield Finding(
-                    "screw-too-short", window.mark, side, f"{hold.needed:g} of screw is needed ({hold.words().split(': ')[1]}), more than any comes in",
+                    "screw-too-short", window.mark, side, f"{hold.needed:g} of screw is needed ({hold.sum_words()}), more than any comes in",
                     "use brackets there, or pack the wall out", hold.needed, anchors()[1][-1], "table of anchors; common practice, no source",
                 )
 

@@ -5,13 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from elevations.geometry.fit import Gap, Site
+from elevations.geometry.fit import Fitted, Gap, Site
+from elevations.geometry.fit_deductions import between
 from elevations.geometry.window import Window
 from elevations.schedules.table import Column, Schedule, tidy
 from elevations.spelling import counted
 
 TOLERANCE_MM = 0.05
 """A gap this little outside the joint's range still counts as inside: no tape reads it."""
+SLOPE_MM = 0.5
+"""A tape along a slope or from corner to corner reads this little more than the level and plumb sum."""
 BRIDGED, NARROW, TRIM, LAPPED = "sealant", "too narrow", "trim needed", "lapped by the wall"
 
 
@@ -73,9 +76,27 @@ def fit_words(window: Window) -> list[str]:
         lines.append(f"lapped by the wall {min(laps):.1f} to {max(laps):.1f} at jambs and head")
     else:
         lines.append(f"smallest gap {least:.1f}, largest {most:.1f}; sealant bridges {site.fit.joint.least:g} to {site.fit.joint.most:g}")
+    if fitted.allowance:
+        lines.append(f"of each gap at the head {fitted.allowance:g} is the head allowance")
+    lines += [_sum_words(window, site, fitted, upright=False), _sum_words(window, site, fitted, upright=True)]
     sides = trims(window)
     lines.append(f"trims: {', '.join(sides)}" if sides else "no trims needed")
     return lines
+
+
+def _sum_words(window: Window, site: Site, fitted: Fitted, *, upright: bool) -> str:
+    """The frame, what stands round it and its gaps at the middle as one sum, beside what the tape read there."""
+    first, last = ("sill", "head") if upright else ("left jamb", "right jamb")
+    size, read = (window.height, fitted.opening.height[1]) if upright else (window.width, fitted.opening.width[1])
+    parts: list[tuple[float, str]] = []
+    for side in (first, last):
+        gap = next(gap.mm for gap in fitted.gaps if gap.side == side and gap.place == "middle")
+        outward = [*((each.mm, each.name) for each in between(site.fit, site.sill, side)), (gap, "gap" if gap >= 0 else "lap")]
+        parts += outward[::-1] if side == first else [(size.value, "frame"), *outward]
+    text = " ".join(f"{'-' if mm < 0 else '+'} {abs(tidy(mm, 1)):g} {name}" for mm, name in parts).removeprefix("+ ")
+    shown = sum(tidy(mm, 1) for mm, _ in parts)   # of the figures as they stand there, so that anyone can add them up
+    bowed = ": it bows outwards, and counts as straight" if read - shown > SLOPE_MM else ""
+    return f"{'up' if upright else 'across'} the middle {text} = {shown:.1f}, and the tape read {read:g}{bowed}"
 
 
 def totals(rows: Sequence[FitRow]) -> list[str]:

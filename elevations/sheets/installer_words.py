@@ -78,7 +78,11 @@ def setting_true(window: Window, width: float) -> Block:
         if fit.reveal.kind == "check":
             lines.append("The outer leaf laps the frame: set it so that the laps left and right are equal.")
         else:
-            lines.append(f"Stand it so that gaps are {fitted.smallest:.0f} at least; the largest is {fitted.largest:.0f}. Joints {fit.joint.least:g} to {fit.joint.most:g}.")
+            allowance = f", at the head with the head allowance of {fitted.allowance:g}" if fitted.allowance else ""
+            lines.append(
+                f"Stand it so that gaps are {fitted.smallest:.1f} at least; the largest is {fitted.largest:.1f}{allowance}. "
+                f"Joints {fit.joint.least:g} to {fit.joint.most:g}."
+            )
         sides = trims(window)
         if sides:
             lines.append(f"Trims: {', '.join(sides)}.")

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from elevations.drawing.entities import Entity, Fill, Label, Stroke
 from elevations.drawing.layers import FINE, THIN, VISIBLE, Layer
 from elevations.geometry.fit import Site
+from elevations.geometry.fit_deductions import between
 from elevations.geometry.fit_fixing import BEHIND_CHECK_MM, GUESSED_PACKER_MM, Hold
 from elevations.geometry.leaves import cavity, layers
 from elevations.geometry.neighbours import COUPLER, Neighbour
@@ -57,11 +58,8 @@ class End:
 
     @property
     def stack(self) -> float:
-        """Add-on, lining, allowance, sill and packers between frame and gap."""
-        fit, sill = self.site.fit, self.site.sill
-        own = {"left jamb": fit.add_ons.left, "right jamb": fit.add_ons.right, "head": fit.add_ons.head + fit.head_allowance,
-               "sill": fit.add_ons.sill + ((sill.height + sill.packers) if sill else 0.0)}[self.side]
-        return own + (fit.reveal.lining if self.side != "sill" and fit.reveal.kind == "inner-leaf" else 0.0)
+        """Add-on, lining, sill and packers between frame and gap."""
+        return sum(each.mm for each in between(self.site.fit, self.site.sill, self.side))
 
     @property
     def add_on(self) -> float:
@@ -80,7 +78,7 @@ class End:
             return BEHIND_CHECK_MM
         fitted = self.site.fitted
         if fitted is None:
-            return self.site.fixings.screw.packer or GUESSED_PACKER_MM
+            return (self.site.fixings.screw.packer or GUESSED_PACKER_MM) + (self.site.fit.head_allowance if self.side == "head" else 0.0)
         return max(0.0, next(gap.mm for gap in fitted.gaps if gap.side == self.side and gap.place == "middle"))
 
     @property

@@ -80,6 +80,27 @@ def test_a_check_hides_its_lap_at_jambs_and_head():
     assert {round(g.mm, 3) for g in fitted.gaps if g.side.endswith("jamb")} == {-25.0}
 
 
+def test_the_gap_over_the_frame_holds_the_head_allowance():
+    """1000 - 970 = 30: 10 of allowance, and the 20 left are halved: 10 under the frame, 10 + 10 over it."""
+    fitted = sized("frame: {width: 1190, height: 970}\n" + SQUARE + "fit: {clearance: 10, head_allowance: 10}").site.fitted
+    at = {(gap.side, gap.place): round(gap.mm, 2) for gap in fitted.gaps}
+    assert (at["head", "middle"], at["sill", "middle"]) == (20, 10)
+    # Across it is 1200 - 1190 = 10, so 5 each side: the smallest gap, and what is left of clearance.
+    assert (fitted.smallest, fitted.play) == pytest.approx((5, 5), abs=0.01)
+
+
+def test_a_frame_that_uses_up_its_head_allowance_still_goes_in_and_is_told():
+    """1000 - 996 = 4 for an allowance of 10: best without it, 2 and 2, so 2 of the 10 are left."""
+    window = sized("frame: {width: 1185, height: 996}\n" + SQUARE + "fit: {head_allowance: 10}")
+    found = next(f for f in window.findings if f.code == "allowance-short")
+    assert found.value_mm == pytest.approx(2, abs=0.02)
+    assert "2.0 of the head allowance of 10" in found.message
+    short = sized("frame: {width: 1185, height: 984}\n" + SQUARE + "fit: {head_allowance: 10}")
+    # 1000 - 984 - 10 = 6: 3 each, less than 7.5 for an unnamed finish.
+    assert [f.message for f in short.findings if f.code == "clearance-short"] == [
+        "the frame goes in with 3.0 at the tightest place, after the head allowance of 10, less than its clearance of 7.5 each side"]
+
+
 def test_an_inner_leaf_is_lined_before_the_frame_goes_in():
     text = SQUARE + "fit: {clearance: 10, reveal: {kind: inner-leaf, lining: 13}}"
     assert sizes(text) == pytest.approx((1200 - 10 - 26, 1000 - 10 - 13))

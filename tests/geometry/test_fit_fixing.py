@@ -57,13 +57,28 @@ def test_a_screw_is_as_long_as_frame_packer_and_embedment():
     """46 through the frame, 5 of packer, 50 in brick = 101: the next length is 102. Embedments: common practice, no source."""
     hold = holds(window_of(SIZE + BRICK + FIXED))["left jamb"]
     assert (hold.needed, hold.length, hold.into) == (101, 102, "brick")
-    assert "46 frame + 5 gap + 50 embedment = 101" in hold.words()
+    assert "46 frame + 5 packer + 50 embedment = 101" in hold.words()
 
 
 def test_the_packer_is_the_widest_gap_of_its_side():
     window = window_of("opening: {width: 1216, height: 1066, diagonals: [1617.1, 1617.1]}\n" + SIZE + BRICK + FIXED)
     assert holds(window)["left jamb"].packer == 8
     assert holds(window)["left jamb"].needed == 46 + 8 + 50
+
+
+def test_add_on_and_packer_are_terms_of_their_own_and_the_gap_is_the_reports():
+    """Head: 1000 - 940 frame - 40 add-on leaves 20, of it 8 head allowance; best place gives head 8 + 6 and sill 6."""
+    window = window_of(
+        "opening: {width: 1200, height: 1000, diagonals: [1562.05, 1562.05]}\nframe: {width: 1187, height: 940}\n"
+        "fit: {head_allowance: 8, add_ons: {head: 40}}\n" + BRICK + FIXED
+    )
+    found = holds(window)
+    assert found["head"].sum_words() == "46 frame + 40 add-on + 14 packer (gap up to 14.0) + 40 embedment = 140"
+    assert (found["head"].needed, found["head"].length) == (46 + 40 + 14 + 40, 152)
+    # 1200 - 1187 = 13, half each side: 6.5, which takes 7 of packer.
+    assert "46 frame + 7 packer (gap up to 6.5) + 50 embedment = 103" in found["left jamb"].words()
+    widest = {side: max(gap.mm for gap in window.site.fitted.gaps if gap.side == side) for side in found}
+    assert all(hold.gap == widest[side] for side, hold in found.items())
 
 
 def test_a_jobs_own_screw_goes_before_the_table():

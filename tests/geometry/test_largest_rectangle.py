@@ -108,6 +108,20 @@ def test_the_best_place_leaves_no_other_with_a_larger_smallest_gap():
         assert smallest(placed.left + dx, placed.bottom + dy) <= best + 0.02
 
 
+@pytest.mark.parametrize("lean", [0, 6, 14])
+def test_a_given_frame_stands_in_the_middle_both_ways(lean):
+    """Jambs that lean differently pull the exact best place to one end for a hundredth of a mm; a fitter wants the middle."""
+    hole = hole_of(opening_of(900, 1360, lean, 5, 0), ())
+    box_ = best_place(hole, Inward(), 870, 1340)
+    gaps = [
+        min(box_.left - p.x for p in hole.left), min(p.x - box_.right for p in hole.right),
+        min(box_.bottom - p.y for p in hole.sill), min(p.y - box_.top for p in hole.head),
+    ]
+    assert gaps[2] == pytest.approx(gaps[3], abs=0.15)
+    assert gaps[0] == pytest.approx(gaps[1], abs=0.3)
+    assert sum(gaps[2:]) == pytest.approx(1360 - 1340, abs=0.1)
+
+
 def test_the_second_diagonal_is_what_the_sides_and_the_first_make():
     hole = hole_of(opening_of(1300, 900, 9, 7, 0), ())
     assert hole.closing == pytest.approx(0, abs=1e-9)

@@ -28,6 +28,21 @@ def test_a_sill_and_its_packers_are_no_gap():
     assert up == pytest.approx(1360, abs=0.15)
 
 
+def test_the_report_adds_up_what_stands_in_the_middle():
+    """Figures as they are printed: 1360 = 5 packers + 30 sill + 1270 frame + 20 add-on and, between, gaps that share the rest."""
+    window, rows = rows_of("frame: {width: 880, height: 1270}\nfit: {head_allowance: 8, add_ons: {head: 20, left: 4}}\n"
+                           "sill: {projection: 90, height: 30, packers: 5}\n")
+    across, up = (line for line in fit_words(window) if " the middle " in line)
+    left, right = rows["left jamb", "middle"].gap_mm, rows["right jamb", "middle"].gap_mm
+    assert across == f"across the middle {left:g} gap + 4 add-on + 880 frame + {right:g} gap = {left + 4 + 880 + right:.1f}, and the tape read 900"
+    low, high = rows["sill", "middle"].gap_mm, rows["head", "middle"].gap_mm
+    assert f"{low:g} gap + 5 packers under it + 30 sill + 1270 frame + 20 add-on + {high:g} gap" in up
+    assert low + 5 + 30 + 1270 + 20 + high == pytest.approx(1360, abs=0.15)
+    # The allowance is in the gap over the frame, and said: of the 35 left, 8 and half of 27 are over it.
+    assert high == pytest.approx(8 + 27 / 2, abs=1.1)
+    assert "of each gap at the head 8 is the head allowance" in fit_words(window)
+
+
 def test_joints_follow_the_range_of_the_job():
     """Details change at 6 and 15 mm (titles of BS 8213-4:2007 Figs C.1, C.2, read); 5 a side at least (a trade guide, read
     second hand): so a setting, and trims go where the gap is wider."""
