@@ -174,15 +174,29 @@ def _stray_colon(lines: list[str], line: int, column: int) -> Fault:
         (n for n in range(line - 1, -1, -1) if lines[n].strip() and not lines[n].strip().startswith("#")), None
     )
     indent = len(text) - len(text.lstrip())
-    if above is not None and ":" not in lines[above]:
-        where = len(lines[above]) - len(lines[above].lstrip())
-        return Fault(SYNTAX, "this line needs a ':' after its key", "for example 'windows:'", above, where, None)
+    if above is not None and (fault := _no_key_above(lines[above], above)) is not None:
+        return fault
     if above is not None:
         start = re.match(r"\s*(?:- +)*", lines[above])
         want = (start.end() if start else 0) + 1
         message = "this line is indented more than the key above it, which already has a value"
         return Fault(SYNTAX, message, f"start it in column {want}, under the key above", line, indent, None)
     return Fault(SYNTAX, "a ':' is not expected here", QUOTES, line, column, column + 1)
+
+
+def _no_key_above(text: str, line: int) -> Fault | None:
+    """A line that was meant as a key: without a colon, with '=' for it, or without the space after it."""
+    where = len(text) - len(text.lstrip())
+    bare = re.sub(r"^\s*(?:- +)*", "", text).rstrip()
+    glued = re.fullmatch(r"([A-Za-z_]+):([^\s:/].*)", bare)
+    if glued:
+        start = len(text.rstrip()) - len(bare)
+        return Fault(SYNTAX, "a ':' after a key needs a space behind it", f"write '{glued[1]}: {glued[2][:40]}'", line, start, None)
+    if ":" in text:
+        return None
+    equals = re.fullmatch(r"([A-Za-z_]+) ?= ?(\S.*)", bare)
+    hint = f"write '{equals[1]}: {equals[2][:40]}'" if equals else "for example 'windows:'"
+    return Fault(SYNTAX, "this line needs a ':' after its key", hint, line, where, None)
 
 
 def _no_colon(lines: list[str], line: int) -> Fault:
@@ -193,11 +207,17 @@ def _no_colon(lines: list[str], line: int) -> Fault:
     return Fault(
         SYNTAX,
         "this line has no ': ' between a key and its value",
-        "write 'key: value', with a space after the colon",
+        _with_colon(text),
         line,
         indent,
         None,
     )
+
+
+def _with_colon(text: str) -> str:
+    """The line as it was probably meant."""
+    found = re.fullmatch(r"(?:- +)*([A-Za-z_]+)(?: ?= ?|: ?| +)(\S.*)", text.strip())
+    return f"write '{found[1]}: {found[2][:40]}'" if found else "write 'key: value', with a space after the colon"
 
 
 def _open_bracket(context: str, lines: list[str], begun: tuple[int, int], found: tuple[int, int]) -> Fault:
@@ -242,8 +262,14 @@ def _out_of_step(lines: list[str], first: int, start: int, line: int, column: in
     if sign in ("]", "}"):
         return Fault(SYNTAX, f"'{sign}' closes nothing", "take it out, or open it", line, column, column + 1)
     if sign == "-" and text[column : column + 2] in ("-", "- "):
+        above = next((len(t) - len(t.lstrip()) for t in reversed(lines[:line]) if t.lstrip().startswith("- ")), column)
+        if above != column:
+            message = "this list entry does not stand under the one above it"
+            return Fault(SYNTAX, message, f"start it in column {above + 1}, as that one does", line, column, None)
         message = "a list entry '- ' stands among keys"
         return Fault(SYNTAX, message, "give the list a key of its own, or indent it under its key", line, column, None)
+    if sign == "-" and text[column + 1 : column + 2].strip():
+        return Fault(SYNTAX, "the '-' that starts a list entry needs a space behind it", f"write '- {text[column + 1 :].strip()[:40]}'", line, column, None)
     if start == column and _at(lines, first, start) == "-":
         message = "a key stands among list entries that start with '- '"
         return Fault(SYNTAX, message, "indent it to stand inside the entry above, or further out", line, column, None)

@@ -7,14 +7,17 @@ from typing import Any, NamedTuple
 
 from elevations.errors import Path, Problem
 from elevations.spec.lengths import NotALength, read_length
-from elevations.spec.model import BAR_SPACINGS
+from elevations.spec.model import BAR_SPACINGS, FRAME_HEIGHT_MM, FRAME_WIDTH_MM
 from elevations.spec.shape import with_frame
+from elevations.spelling import counted
 
 MOST_LEVELS = 12
 SINGULAR = {"mullions": "mullion", "transoms": "transom"}
 AXES = {"mullions": 0, "transoms": 1}
 """Which span a kind of bar divides: the width or the height."""
 DATUM = "centre lines are measured from the frame's {edge} outer edge, in nested divisions too"
+FAR_OUTSIDE = 2.0
+"""A bar at so many times the frame's size is a slip of the key; one that is a little outside is a slip of the tape."""
 EDGES = {"mullions": "left", "transoms": "top"}
 SPACED_SIDEWAYS = ("equal-sight", "equal-glass")
 """The spacings that need one pane, or a row of them, in each part."""
@@ -53,7 +56,7 @@ def problems_of_division(window: dict[str, Any], path: Path) -> Iterator[Problem
     """What is wrong with how a window is divided."""
     frame = with_frame(window).get("frame")
     sizes = frame if isinstance(frame, dict) else {}
-    spans = (Span(0.0, _mm(sizes.get("width"))), Span(0.0, _mm(sizes.get("height"))))
+    spans = (Span(0.0, _size(sizes.get("width"), FRAME_WIDTH_MM)), Span(0.0, _size(sizes.get("height"), FRAME_HEIGHT_MM)))
     yield from _problems_of_part(Part(window, path, spans, 0))
 
 
@@ -108,7 +111,7 @@ def _divided(part: Part, kind: str, lights: list[Any]) -> Iterator[Problem]:
     if isinstance(bars, list) and bars and count != len(bars) + 1:
         plural, makes = ("" if len(bars) == 1 else "s"), ("makes" if len(bars) == 1 else "make")
         message = f"{_lights(count)} but {len(bars)} {name}{plural} {makes} {len(bars) + 1}"
-        yield Problem("light-count", message, f"give {_lights(len(bars) + 1)}, or {count - 1} {kind}", where)
+        yield Problem("light-count", message, f"give {_lights(len(bars) + 1)}, or {counted(count - 1, name)}", where)
     if bars in BAR_SPACINGS and count == 1:
         message = f"'{kind}: {bars}' with one light: there is nothing to divide"
         yield Problem("light-count", message, f"list the lights, or leave '{kind}' out", where)
@@ -150,10 +153,12 @@ def _outside(part: Part, kind: str, at: float, where: Path) -> Problem:
     hint = DATUM.format(edge=EDGES[kind])
     if part.depth == 0 or span.end is None:
         end = "" if span.end is None else f", which is {span.end:g} {size}"
-        fits = span.end is not None and at % 10 == 0 and at / 10 < span.end
-        hint = f"is there one digit too many? {at / 10:g} would fit" if fits else hint
+        if span.end is not None and at % 10 == 0 and at / 10 < span.end and at >= FAR_OUTSIDE * span.end:
+            hint = f"is there one digit too many? {at / 10:g} would fit"
         return Problem("bar-outside", f"a {name} at {at:g} is outside the frame{end}", hint, where)
     message = f"a {name} at {at:g} is outside the part it divides, which runs from {span.start:g} to {span.end:g}"
+    if span.start < span.start + at < span.end:
+        hint += f": {span.start + at:g} if {at:g} was measured from {span.start:g}"
     return Problem("bar-outside", message, hint, where)
 
 
@@ -167,6 +172,12 @@ def _inner_spans(part: Part, kind: str | None, number: int, count: int) -> tuple
     end = _mm(bars[number]) if number < len(bars) else whole.end
     inner = Span(whole.start if start is None else start, end)
     return (inner, part.spans[1]) if AXES[kind] == 0 else (part.spans[0], inner)
+
+
+def _size(value: Any, allowed: tuple[float, float]) -> float | None:
+    """A size of the frame; None where it is told of as wrong itself, so that nothing is measured against it."""
+    mm = _mm(value)
+    return mm if mm is not None and allowed[0] <= mm <= allowed[1] else None
 
 
 def _mm(value: Any) -> float | None:

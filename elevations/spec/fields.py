@@ -99,16 +99,20 @@ def _length(low: float, high: float) -> Callable[[Any], float]:
     return read
 
 
-def _number(low: float, high: float, unit: str) -> Callable[[Any], float]:
+def _number(low: float, high: float, unit: str, hint: str) -> Callable[[Any], float]:
     tail = f" {unit}" if unit else ""
 
     def read(value: Any) -> float:
         if isinstance(value, str) and unit and value.endswith((unit, unit.replace("2", "²"))):
             value = _plain_number(value[: -len(unit)].strip())
         if isinstance(value, bool) or not isinstance(value, int | float):
-            refuse("not-a-number", f"{{key}} must be a number from {low:g} to {high:g}{tail}; this is '{short(value)}'")
+            comma = re.fullmatch("[0-9]+,[0-9]+", value) if isinstance(value, str) else None
+            refuse(
+                "not-a-number", f"{{key}} must be a number from {low:g} to {high:g}{tail}; this is '{short(value)}'",
+                f"write a point, not a comma: {comma[0].replace(',', '.')}" if comma else "",
+            )
         if not low <= value <= high:
-            refuse("out-of-range", f"{{key}} must be {low:g} to {high:g}{tail}; this is {value:g}{tail}")
+            refuse("out-of-range", f"{{key}} must be {low:g} to {high:g}{tail}; this is {value:g}{tail}", hint)
         return float(value)
 
     return read
@@ -151,9 +155,9 @@ def length(low: float, high: float) -> Reads:
     return Reads(_length(low, high), schema)
 
 
-def number(low: float, high: float, unit: str = "") -> Reads:
-    """A plain number in a fixed unit."""
-    return Reads(_number(low, high, unit), {"type": "number", "minimum": low, "maximum": high})
+def number(low: float, high: float, unit: str = "", hint: str = "") -> Reads:
+    """A plain number in a fixed unit; `hint`: what would do, where it lies outside its range."""
+    return Reads(_number(low, high, unit, hint), {"type": "number", "minimum": low, "maximum": high})
 
 
 _TEXT_SCHEMA = {"type": ["string", "number", "boolean"], "maxLength": LONGEST_TEXT}

@@ -8,6 +8,7 @@ from typing import Any
 
 from elevations.errors import Path, Problem
 from elevations.spec.fields import short
+from elevations.spelling import nearest
 from elevations.yaml_source import raw_text
 
 PANE_MM = (2.0, 25.0)
@@ -16,6 +17,8 @@ MOST_PANES = 3
 """outer, middle, inner: the words have no name for a fourth."""
 PANES_NAMED = {1: ("outer",), 2: ("outer", "inner"), 3: ("outer", "middle", "inner")}
 MOST_MAKE_UPS = 200
+GASES = ("air", "argon", "krypton")
+"""With figures for heat; the test of `thermal` holds that these are all."""
 EXAMPLE = "panes and cavities in mm from outside in, for example 4/20/4"
 
 
@@ -35,18 +38,20 @@ def problems_of_make_ups(make_ups: Any) -> Iterator[Problem]:
         if text is None:
             continue
         path: Path = ("glass", name)
-        fault = _make_up_fault(text)
+        fault = make_up_fault(text)
+        yield from _problems_of_gas(glass.get("gas"), path)
         if fault:
             yield Problem("make-up", *fault, path=(*path, "make_up"))
         else:
             yield from _problems_of_panes(glass, path, (text.count("/") + 2) // 2)
 
 
-def _make_up_fault(text: str) -> tuple[str, str] | None:
+def make_up_fault(text: str) -> tuple[str, str] | None:
+    """Message and hint where a text is no make-up; None where it is one."""
     parts = [part.strip() for part in text.split("/")]
     shown = short(text)
     if not all(re.fullmatch(r"[0-9]{1,3}(\.[0-9]{1,3})?", part) for part in parts):
-        return f"'{shown}' is not a glass make-up", EXAMPLE
+        return f"'{shown}' is not a glass make-up", _meant(text) or EXAMPLE
     if len(parts) % 2 == 0:
         return f"'{shown}' ends in a cavity: a make-up is pane/cavity/pane", EXAMPLE
     if len(parts) > 2 * MOST_PANES - 1:
@@ -57,6 +62,21 @@ def _make_up_fault(text: str) -> tuple[str, str] | None:
             hint = EXAMPLE if len(parts) == 1 else ""
             return f"a {what} of {part} mm in '{shown}': it must be {low:g} to {high:g} mm", hint
     return None
+
+
+def _meant(text: str) -> str:
+    """The make-up that a text in other signs stands for: 4-20-4, 4mm/20mm/4mm, 6.4L/16/4."""
+    parts = [part.strip() for part in re.split(r"[/x×*–-]", re.sub("(?i) ?mm", "", text))]
+    bare = "/".join(re.sub("[LlTt]$", "", part).strip() for part in parts)
+    if bare == text or make_up_fault(bare) is not None:
+        return ""
+    names = PANES_NAMED[(len(parts) + 1) // 2]
+    said = [
+        f"`{key}: [{', '.join(named)}]`"
+        for letter, key in (("l", "laminated"), ("t", "toughened"))
+        if (named := [names[number // 2] for number, part in enumerate(parts) if part.casefold().endswith(letter)])
+    ]
+    return f"write {bare}{f', with {chr(32).join(said)} beside it' if said else ''}"
 
 
 def _problems_of_panes(glass: dict[str, Any], path: Path, panes: int) -> Iterator[Problem]:
@@ -73,6 +93,13 @@ def _problems_of_panes(glass: dict[str, Any], path: Path, panes: int) -> Iterato
                 where = (*path, key, number) if isinstance(given, list) else (*path, key)
                 message = f"{make_up} has no {pane} pane"
                 yield Problem("glass-pane", message, f"its panes are called {' and '.join(named)}", where)
+
+
+def _problems_of_gas(given: Any, path: Path) -> Iterator[Problem]:
+    """A name that is nearly that of a gas with known figures; any other is taken as written."""
+    text = (raw_text(given) or "").strip()
+    if text and text.casefold() not in GASES and (near := nearest(text, GASES)) is not None:
+        yield Problem("unknown-gas", f"'{short(text)}' is not a gas that is known here", f"did you mean '{near}'?", (*path, "gas"))
 
 
 def _problems_of_coatings(given: Any, path: Path, make_up: str, panes: int) -> Iterator[Problem]:

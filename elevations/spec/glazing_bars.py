@@ -10,6 +10,7 @@ from pydantic import Field
 from elevations.errors import Path, Problem
 from elevations.spec.block import Block
 from elevations.spec.fields import count, length
+from elevations.spelling import nearest
 
 MOST_PANES_ACROSS = 12
 PATTERNS = ("columns", "rows", "at", "margin", "border")
@@ -59,7 +60,10 @@ def problems_of_glazing_bars(light: dict[str, Any], path: Path) -> Iterator[Prob
     where = (*path, "bars")
     given = [key for key in PATTERNS if bars.get(key) is not None]
     patterns = [key for key in given if key not in ("columns", "rows")]
+    misspelt = any(nearest(str(key), PATTERNS) for key in bars.keys() - set(given))   # told as unknown keys
     if not given:
+        if misspelt:
+            return
         yield Problem("bars-without-pattern", "'bars' does not say where the glazing bars go", EXAMPLE, where)
     elif len(patterns) > 1 or (patterns and len(given) > 1):
         named = " and ".join(f"'{key}'" for key in given)

@@ -17,7 +17,8 @@ from elevations.yaml_source import raw_text
 MOST_FACETS = 12
 BAY = "bay"
 FLAT = HALF_TURN = 180
-InsideAngle = Annotated[float, number(90, 180, "degrees")]
+TURN = "the angle is the one between two facets, not the turn: a bay that turns by 45 has 135, one that turns by 30 has 150"
+InsideAngle = Annotated[float, number(90, 180, "degrees", TURN)]
 """180: two facets in one plane, with a coupler between them."""
 
 

@@ -15,7 +15,8 @@ _LENGTH = re.compile(
     r"(?:(?P<number>[0-9]+(?:\.[0-9]+)?)|(?:(?P<whole>[0-9]+)[ -])?(?P<top>[0-9]+)/(?P<bottom>[1-9][0-9]*)) ?(?P<unit>mm|cm|m|in|ft)?"
 )
 _YES_NO = frozenset({"yes", "no", "on", "off", "true", "false", "y", "n"})
-_OTHER_UNIT = re.compile(r"([0-9]+(?:\.[0-9]+)?) ?([A-Za-z\"'′″]+)")
+_OTHER_UNIT = re.compile(r"((?:[0-9]+[ -])?[0-9]+/[1-9][0-9]*|[0-9]+(?:\.[0-9]+)?) ?([A-Za-z\"'′″]+)")
+_FEET = re.compile(r"(?P<feet>[0-9]{1,2}) ?(?:ft|'|′|feet|foot) ?-?(?P<inches>[0-9]{1,2})(?: (?P<part>[0-9]+/[1-9][0-9]*))? ?(?:in|ins|inches|\"|″|'')?")
 _WORD_UNITS = {
     '"': "in", "″": "in", "inch": "in", "inches": "in", "'": "ft", "′": "ft", "foot": "ft", "feet": "ft",
     "metre": "m", "metres": "m", "meter": "m", "meters": "m", "centimetre": "cm", "centimetres": "cm",
@@ -61,6 +62,10 @@ def range_fault(value: object, mm: float, low: float, high: float) -> NotALength
 
 def _range_hint(value: object, mm: float, low: float, high: float) -> str:
     plain = isinstance(value, int | float)
+    if mm < 0:
+        return "write it without the minus sign"
+    if isinstance(value, str) and "/" in value and value[-1].isdigit() and low <= mm * MM_PER_UNIT["in"] <= high:
+        return f'without a unit it is in millimetres; did you mean "{value.strip()} in"?'
     if plain and mm < low:
         for unit in ("m", "cm"):
             if low <= mm * MM_PER_UNIT[unit] <= high:
@@ -94,7 +99,29 @@ def _guess(text: str) -> NotALength:
         return NotALength(f"'{shown}' is two lengths, and one is wanted", "give width and height under a key each")
     if re.fullmatch(r"(?=.*[OolI])[0-9OolI]+", text):
         return NotALength(f"'{shown}' holds letters that look like figures", "replace them with 0 or 1")
-    return _odd_unit(text, shown)
+    return _feet_and_inches(text, shown) or _slips(text, shown) or _odd_unit(text, shown)
+
+
+def _feet_and_inches(text: str, shown: str) -> NotALength | None:
+    found = _FEET.fullmatch(text)
+    if not found:
+        return None
+    inches = int(found["feet"]) * 12 + int(found["inches"])
+    part = f" {found['part']}" if found["part"] else ""
+    quoted = shown.replace("'", "′").replace('"', "″")   # the message's own quotes stay readable
+    return NotALength(f"{quoted} is feet and inches, and one unit is wanted", f'write "{inches}{part} in"')
+
+
+def _slips(text: str, shown: str) -> NotALength | None:
+    """Other things than a length that people write where one belongs."""
+    if re.fullmatch(r"[0-9.]+ ?%|half|third|quarter|middle|mid|cent(?:re|er)", text.casefold()):
+        return NotALength(f"'{shown}' is a share, and a length is wanted", "write the millimetres; bars at equal distances are `equal-sight` and the like")
+    if re.fullmatch(r"[0-9.]+(?: ?[/;&] ?[0-9.]+)+", text):
+        return NotALength(f"'{shown}' is several lengths", f"write them as a list: [{', '.join(re.split(' ?[/;&] ?', text))}]")
+    bare = text.strip('“”„‘’«»"')
+    if bare != text and text[0] in "“„‘«" and _LENGTH.fullmatch(bare):
+        return NotALength(f"'{shown}' stands in curly quotes, which mean nothing here", f'write {bare}, or "{bare}" in straight quotes')
+    return None
 
 
 def _odd_unit(text: str, shown: str) -> NotALength:

@@ -10,6 +10,7 @@ from elevations.openings import OPENINGS
 from elevations.openings.base import Opening
 from elevations.spec.fields import short
 from elevations.spec.glazing_bars import problems_of_glazing_bars
+from elevations.spec.meant import as_light, meant_choice, meant_key
 from elevations.spelling import nearest
 
 OTHER_WORDS = {
@@ -22,6 +23,7 @@ OTHER_WORDS = {
     "picture": "fixed",
 }
 """What the trade also says."""
+HANDS = ("left", "right")
 FANLIGHT = "a fanlight is any light above a transom: write how it opens, for example top-hung or fixed"
 
 
@@ -60,6 +62,9 @@ def _unknown_kind(kind: str, path: Path) -> Problem:
     word = kind.strip().casefold().replace("_", "-").replace(" ", "-")
     if word == "fanlight":
         return Problem("unknown-light", "'fanlight' is not a way to open", FANLIGHT, where)
+    first, _, rest = kind.strip().partition(" ")
+    if first in OPENINGS and OPENINGS[first].takes_hinge and meant_choice(rest, HANDS):
+        return Problem("unknown-light", f"'{short(kind)}' says how the light opens and where its hinges are", f"write `{as_light(kind.strip())}`", where)
     near = OTHER_WORDS.get(word) or nearest(kind, OPENINGS)
     hint = f"did you mean '{near}'?" if near else ""
     return Problem("unknown-light", f"'{short(kind)}' is not one of the ways to open: {known}", hint, where)
@@ -67,7 +72,8 @@ def _unknown_kind(kind: str, path: Path) -> Problem:
 
 def _hinge(light: dict[str, Any], opening: Opening, path: Path) -> Iterator[Problem]:
     given = "hinge" in light
-    if opening.takes_hinge and not given:
+    misspelt = any(meant_key(str(key), ("hinge",)) for key in light.keys() - {"light", "hinge"})   # told as an unknown key
+    if opening.takes_hinge and not given and not misspelt:
         message = f"a {opening.key} light needs 'hinge'"
         hint = "write `hinge: left` or `hinge: right`, seen from outside"
         yield Problem("hinge-missing", message, hint, (*path, "hinge"))

@@ -58,7 +58,8 @@ def _parsed(text: str, file: str) -> LoadedJob:
     try:
         job = Job.model_validate(_with_defaults(data))
     except ValidationError as error:
-        problems += problems_of(error)
+        empty = {p.path for p in problems if p.code == "empty"}   # told already: not missing as well
+        problems += (p for p in problems_of(error) if not (p.code == "missing-key" and p.path in empty))
         more = more or error.error_count() > MOST_PROBLEMS
     if problems:
         raise SpecError(_in_order(locate(document, problems), more=more))
@@ -74,8 +75,9 @@ def job_name(loaded: LoadedJob) -> str:
 
 
 def locate(document: Document, problems: list[Problem] | tuple[Problem, ...]) -> tuple[Problem, ...]:
-    """The same problems, each with its place in the file filled in from its path."""
-    return tuple(p if p.place else replace(p, place=_place(document, p)) for p in problems)
+    """The same problems, each with its place in the file filled in from its path; what several windows share is told once."""
+    placed = (p if p.place else replace(p, place=_place(document, p)) for p in problems)
+    return tuple({(p.code, p.message, p.place): p for p in placed}.values())
 
 
 ABOUT_THE_KEY = frozenset({"unknown-key", "not-drawn-yet", "not-wanted", "light-and-division"})
@@ -83,7 +85,14 @@ ABOUT_THE_KEY = frozenset({"unknown-key", "not-drawn-yet", "not-wanted", "light-
 
 
 def _place(document: Document, problem: Problem) -> Place:
-    return document.place(problem.path, key=problem.code in ABOUT_THE_KEY)
+    """Where its path leads; for what a window takes from the defaults, the line of the defaults."""
+    path, data = problem.path, document.data
+    if path[:1] == ("windows",) and len(path) > 2 and path[2] in Defaults.model_fields:
+        number, shared = path[1], data.get("defaults")
+        own = data["windows"][number] if isinstance(number, int) and number < len(data["windows"]) else None
+        if isinstance(own, dict) and path[2] not in own and isinstance(shared, dict) and path[2] in shared:
+            path = ("defaults", *path[2:])
+    return document.place(path, key=problem.code in ABOUT_THE_KEY)
 
 
 def _in_order(problems: tuple[Problem, ...], *, more: bool) -> list[Problem]:
@@ -156,7 +165,8 @@ def _without_empty(value: Any, path: Path, problems: list[Problem], document: Do
         elif key.isdigit():
             kept[key] = ""  # {width: 1,200} makes a key '200' without a value: that it is unknown says more
         elif len(problems) < MOST_PROBLEMS:
-            problems.append(_empty(key, (*path, key), document))
+            empty = _empty(key, (*path, key), document)
+            problems += [empty] if all(p.place != empty.place for p in problems) else []   # a tag there is told already
     return kept
 
 

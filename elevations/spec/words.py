@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
-from typing import Any, get_args
+from typing import Any, Literal, get_args, get_origin
 
 from pydantic import ValidationError
 from pydantic.fields import FieldInfo
 
 from elevations.errors import Path, Problem
+from elevations.openings import OPENINGS
 from elevations.spec.block import Block
 from elevations.spec.fields import short
-from elevations.spec.model import BAR_SPACINGS, Division, Glass, Job, Light
+from elevations.spec.glass import make_up_fault
+from elevations.spec.meant import QUANTITIES, as_block, as_light, as_list, meant_choice, meant_key
+from elevations.spec.model import BAR_SPACINGS, Defaults, Division, Job, Light, Window
 from elevations.spec.shape import ReadsShape
 from elevations.spelling import nearest
 from elevations.yaml_source import MOST_PROBLEMS
@@ -126,14 +129,20 @@ def _unknown_key(path: Path, block: type[Block], value: Any) -> Problem:
         hint = "an entry is either a light or divided again: take out 'light', or the bars and 'lights'"
         return Problem("light-and-division", f"'{key}' cannot stand beside 'light'", hint, path)
     if key.isdigit():
-        hint = "a comma parts entries: write numbers without it, 1200 for 1,200"
-    elif (home := _home_of(key, block)) is not None:
-        hint = f"'{key}' belongs under '{home}'"
+        hint = "a comma parts entries here: write 1200 for 1,200, and 1200.5 for 1200,5"
+    elif key.casefold() in QUANTITIES and "mark" in block.model_fields:
+        hint = "each window has an entry and a mark of its own: write it once for each"
     elif key == "light" and issubclass(block, Division):
         hint = f"a light stands in a list: `lights: [{{light: {short(value)}}}]`"
+    elif key in Light.model_fields and issubclass(block, Division):
+        hint = f"'{key}' belongs to one of the lights: `lights: [{{light: …, {key}: …}}]`"
+    elif block is Defaults and key in Window.model_fields:
+        hint = f"'{key}' is given at each window"
+    elif (home := _home_of(key, block)) is not None:
+        hint = f"'{key}' belongs under '{home}'"
     else:
-        near = nearest(key, block.model_fields)
-        hint = f"did you mean '{near}'?" if near else f"known here: {', '.join(block.model_fields)}"
+        near = meant_key(key, block.model_fields)
+        hint = f"did you mean '{near}'?" if near else f"known here: {', '.join(sorted(block.model_fields))}"
     return Problem("unknown-key", f"'{short(key)}' is not a known key here", hint, path)
 
 
@@ -148,8 +157,10 @@ def _not_a_choice(path: Path, key: str, item: Any) -> Problem:
     value = short(item["input"])
     if key in ("mullions", "transoms"):
         return _not_a_spacing(path, key, value)
-    near = nearest(value, choices)
+    near = meant_choice(value, choices)
     hint = f"did you mean '{near}'?" if near else ""
+    if key == "hinge" and f"{value}-hung" in OPENINGS:
+        hint = f"a light with its hinges there is `light: {value}-hung`, without 'hinge'"
     return Problem(
         "unknown-choice", f"'{value}' is not one of the choices for '{key}': {', '.join(choices)}", hint, path
     )
@@ -168,13 +179,26 @@ def _wrong_shape(path: Path, key: str, block: type[Block], item: Any) -> Problem
     """A text where a list or block belongs, and the like."""
     value = item["input"]
     if item["type"] == "tuple_type":
-        shown = "…" if isinstance(value, dict | list) else short(value)
-        shown = f"{{light: {shown}}}" if key == "lights" else shown
-        return Problem("not-a-list", f"'{key}' must be a list", f"put it in brackets: `{key}: [{shown}]`", path)
+        choices = () if key in ("mullions", "transoms") else _choices(block.model_fields.get(key))
+        return Problem("not-a-list", f"'{key}' must be a list", as_list(key, value, choices), path)
     if path and isinstance(path[-1], int):
-        example = f"{{light: {short(value)}}}" if key == "lights" and isinstance(value, str) else "{mark: W1, …}"
-        example = "{light: fixed}" if key == "lights" and not isinstance(value, str) else example
+        example = as_light(short(value)) if key == "lights" else "{mark: W1, …}"
         return Problem("not-a-block", f"an entry of '{key}' must be a block of keys", f"for example {example}", path)
     key = short(key)
-    field = block.model_fields.get(key) or Job.model_fields.get("glass" if block is Glass else key)
-    return Problem("not-a-block", f"'{key}' must be a block of keys", _example(key, field), path)
+    if path[:1] == ("glass",) and len(path) == 2:
+        make_up = str(value) if make_up_fault(short(value)) is None else "4/20/4"
+        return Problem("not-a-block", f"the make-up '{key}' must be a block of keys", f"for example `{key}: {{make_up: {make_up}}}`", path)
+    meant = as_block(key, value)
+    hint = f"write `{meant}`" if meant else _example(key, block.model_fields.get(key) or Job.model_fields.get(key))
+    return Problem("not-a-block", f"'{key}' must be a block of keys", hint, path)
+
+
+def _choices(field: FieldInfo | None) -> tuple[str, ...]:
+    """The words that the entries of a list are chosen from; none where they are no such words."""
+    pending: list[Any] = [field.annotation] if field else []
+    while pending:
+        kind = pending.pop()
+        if get_origin(kind) is Literal:
+            return get_args(kind)
+        pending.extend(get_args(kind))
+    return ()

@@ -8,7 +8,7 @@ FIXED = "lights: [{light: fixed}]"
 
 KEYS = [
     ("misspelt", one("frame: {widht: 1200, height: 900}\n" + FIXED), "unknown-key", ["did you mean 'width'"], "8:13"),
-    ("unlike any", one(FRAME + "wobble: 3\n" + FIXED), "unknown-key", ["'wobble'", "known here: mullions"], "9:5"),
+    ("unlike any", one(FRAME + "wobble: 3\n" + FIXED), "unknown-key", ["'wobble'", "known here: air_leakage"], "9:5"),
     ("size beside the mark", one("width: 1200\n" + FRAME + FIXED), "unknown-key", ["belongs under 'frame'"], "8:5"),
     ("light beside the mark", one(FRAME + "light: fixed"), "unknown-key", ["lights: [{light: fixed}]"], "9:5"),
     ("half an opening", one("opening: {width: 1200}\n" + FIXED), "missing-key", ["'height' is missing", "1213"], "8:5"),
