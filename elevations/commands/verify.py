@@ -16,35 +16,46 @@ from elevations.commands.options import job_argument, json_option
 @click.option("--window", "mark", metavar="MARK", help="The window that the drawing shows; left out, as its title block or its name says.")
 @json_option
 def command(*, file: str, job: str, mark: str | None, as_json: bool) -> None:
-    """Measure the panes, members and fixings of a DXF, also one that a CAD program changed, and say what differs from JOB.
+    """Measure a DXF of a window, also one that a CAD program changed, and say what it has otherwise than JOB.
 
-    Panes are measured on layer GLASS, members on FRAME, BARS and SASH, fixings by their signs on FIXING; dimensions with
-    a text of their own and sizes beside the panes' tags are compared too. Ends with 1 where anything differs.
+    Panes are measured on layer GLASS, members on FRAME, BARS and SASH, fixings by their signs on FIXING. Then the opening
+    signs, what each dimension measures and reads, and every line of words are held against the sheet that JOB gives today;
+    what was only moved is no difference. Ends with 1 where anything differs.
     """
     from dataclasses import asdict
 
     from elevations import pipeline
     from elevations.answers import PROBLEMS, print_json
+    from elevations.approval.standing import Approvals
+    from elevations.sheets.readers import Standing
     from elevations.spelling import counted
     from elevations.verify.compare import differences
     from elevations.verify.measured import measured
+    from elevations.verify.which_sheet import sheet_of
 
     loaded = pipeline.read(job)
     found = measured(file)
+    words = [text.words for text in found.texts]
     for joined in loaded.job.joined:
-        if mark is None and _names(found.texts, Path(file), joined.mark):
+        if mark is None and _names(words, Path(file), joined.mark):
             listed = ", ".join(joined.windows)
             raise click.UsageError(f"{file} shows the joined windows {joined.mark}; measure the drawings of its windows: {listed}")
-    chosen = mark or _shown(found.texts, Path(file), pipeline.known_marks(loaded, ()))
+    chosen = mark or _shown(words, Path(file), pipeline.known_marks(loaded, ()))
     (window,) = pipeline.windows(loaded, [chosen])
-    told = differences(window, found)
+    standings = [Standing(), *(Approvals(loaded, reader, unapproved=True).standing(window) for reader in ("", "factory"))]
+    says = sheet_of(window, loaded.job, standings, found.texts)
+    told = differences(window, found, says)
     if as_json:
         print_json({"file": file, "mark": window.mark, "differences": [asdict(difference) for difference in told]})
     else:
         for difference in told:
             click.echo(f"{window.mark}: {difference.message}")
         measured_words = f"{counted(len(window.panes), 'pane')}, {counted(len(window.fixings), 'fixing')} and the members of {window.mark}"
-        click.echo(f"{file}: {counted(len(told), 'difference')} from {job}" if told else f"{file}: {measured_words} measure what {job} says")
+        if says:
+            measured_words += f", {counted(len(says.dimensions), 'dimension')} and the words"
+        click.echo(f"{file}: {counted(len(told), 'difference')} from {job}" if told else f"{file}: {measured_words} are as {job} says")
+        if not says:
+            click.echo("note: this is none of the sheets that the job gives, so its words were not compared, only sizes beside panes' tags", err=True)
     if told:
         raise click.exceptions.Exit(PROBLEMS)
 

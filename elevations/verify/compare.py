@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from statistics import median
@@ -11,14 +10,17 @@ from statistics import median
 from elevations.drawing.entities import Symbol
 from elevations.drawing.explode import dimension_text
 from elevations.drawing.layers import Layer
-from elevations.geometry.window import Window, whole_mm
+from elevations.geometry.window import Window
 from elevations.plane import Box, Corner, Outline, Point
+from elevations.verify.difference import SAME_MM, Difference, moves, place_in
+from elevations.verify.dimensions import changed_dimensions, false_readings
 from elevations.verify.measured import Edge, Measured
+from elevations.verify.opening_signs import changed_signs
+from elevations.verify.said import SheetSays, with_figures
+from elevations.verify.words import changed_words, pane_sizes
 from elevations.views.elevation import elevation
 from elevations.views.visible import bar_face
 
-SAME_MM = 0.1
-"""A difference up to this is none: drawings are dimensioned to 0.1 mm."""
 STEP_MM = 0.05
 """Shifts of things are counted in steps of this to find how the drawing lies."""
 FAR_SHARE = 0.5
@@ -30,24 +32,17 @@ LEAST_SHARE = 0.5
 
 
 @dataclass(frozen=True, slots=True)
-class Difference:
-    """One thing that the drawing has otherwise than the job."""
-
-    kind: str
-    """pane, member, fixing, words, dimension or drawing."""
-    subject: str
-    """Its tag."""
-    message: str
-
-
-@dataclass(frozen=True, slots=True)
 class _Thing:
     tag: str
     outline: Outline
 
 
-def differences(window: Window, found: Measured) -> list[Difference]:
-    """What differs, panes first; empty where the drawing measures what the job says."""
+def differences(window: Window, found: Measured, says: SheetSays | None = None) -> list[Difference]:
+    """What differs, panes first; empty where the drawing measures, and says, what the job says.
+
+    `says`: the job's sheet today that the drawing was made as. Without it words and dimensions are only looked at for
+    what can't be right on any sheet.
+    """
     panes = [_Thing(pane.tag, pane.cut.outline) for pane in window.panes]
     lying = next((lying for unit in dict.fromkeys((found.unit_mm, 1.0)) if (lying := _lying(window, found, unit))), None)
     if lying is None:
@@ -62,14 +57,21 @@ def differences(window: Window, found: Measured) -> list[Difference]:
     bars = [_Thing(bar.tag, bar_face(window, bar)) for bar in window.bars]
     sashes = [_Thing(sash.tag, sash.outer.outline) for sash in window.sashes]
     for layer, things in ((Layer.BARS, bars), (Layer.SASH, sashes)):
-        made += _outlines("member", things, drawn.outlines[layer], window, extra=False)
-    made += _fixings(window, drawn)
-    made += _words(window, drawn)
-    made += [
-        Difference("dimension", f"{length:.1f}", f"a dimension says '{text[:40]}' and measures {dimension_text(length)}")
-        for text, length in drawn.false_dimensions
-    ]
-    return made
+        if says is None or layer in says.layers:
+            made += _outlines("member", things, drawn.outlines[layer], window, extra=False)
+    return [*made, *_fixings(window, drawn), *_said(window, drawn, says, unit)]
+
+
+def _said(window: Window, drawn: Measured, says: SheetSays | None, unit_mm: float) -> Iterator[Difference]:
+    """Opening signs, dimensions and words."""
+    if says is None:
+        yield from false_readings(drawn.dimensions, unit_mm)
+        yield from pane_sizes(window, drawn.texts)
+        return
+    yield from changed_signs(says.signs, _edges(drawn, Layer.OPENING))
+    yield from changed_dimensions(says, drawn.dimensions, unit_mm)
+    # A program that knows no dimensions leaves their figures as words.
+    yield from changed_words(says if drawn.dimensions else with_figures(says), drawn.texts, window)
 
 
 def _lying(window: Window, found: Measured, unit_mm: float) -> tuple[Measured, float] | None:
@@ -156,7 +158,7 @@ def _outlines(kind: str, things: Sequence[_Thing], there: Sequence[Outline], win
     frame = window.frame.outline.bounds
     for j, outline in enumerate(there):
         if extra and j not in mine.values():
-            where = _place(outline.bounds, frame)
+            where = place_in(outline.bounds, frame)
             yield Difference(kind, "?", f"a {kind} of {_size(outline.bounds)}, {where}, is in the drawing and not in the job")
 
 
@@ -176,9 +178,9 @@ def _difference(kind: str, thing: _Thing, outline: Outline) -> Iterator[Differen
     if changes:
         yield Difference(kind, thing.tag, f"{name} measures {_size(drawn)} in the drawing; the job says {_size(job)}: {' and '.join(changes)}")
         return
-    moves = _moves(drawn.left - job.left, drawn.bottom - job.bottom)
-    if moves:
-        yield Difference(kind, thing.tag, f"{name} has its size, {_size(job)}, but stands {moves} from where the job has it")
+    by = moves(drawn.left - job.left, drawn.bottom - job.bottom)
+    if by:
+        yield Difference(kind, thing.tag, f"{name} has its size, {_size(job)}, but stands {by} from where the job has it")
         return
     bend = _shape_apart(thing.outline, outline)
     if bend > SAME_MM:
@@ -208,7 +210,7 @@ def _middle(a: Corner | Point, b: Corner | Point, bulge: float | None = None) ->
 
 def _edges_of_frame(window: Window, drawn: Measured) -> Iterator[Difference]:
     """Each outer edge of the frame with the nearest edge on its layer."""
-    there = [*drawn.edges[Layer.FRAME], *(Edge(a.point, b.point, a.bulge) for o in drawn.outlines[Layer.FRAME] for a, b in o.edges())]
+    there = _edges(drawn, Layer.FRAME)
     for (a, b), side in zip(window.frame.outline.edges(), window.frame.sides, strict=True):
         edge = Edge(a.point, b.point, a.bulge)
         nearest = min(there, key=lambda other: _edge_apart(edge, other), default=None)
@@ -225,6 +227,11 @@ def _edges_of_frame(window: Window, drawn: Measured) -> Iterator[Difference]:
         else:
             said = f"lies up to {dimension_text(apart)} mm from where the job has it"
         yield Difference("member", side.tag, f"the outer edge of the {side.tag} {said}")
+
+
+def _edges(drawn: Measured, layer: Layer) -> list[Edge]:
+    """Every edge on a layer, of closed outlines too."""
+    return [*drawn.edges[layer], *(Edge(a.point, b.point, a.bulge) for o in drawn.outlines[layer] for a, b in o.edges())]
 
 
 def _edge_apart(a: Edge, b: Edge) -> float:
@@ -249,41 +256,16 @@ def _fixings(window: Window, drawn: Measured) -> Iterator[Difference]:
         if i not in mine:
             yield Difference("fixing", tag, f"fixing {tag} ({along[tag]}) is not in the drawing")
             continue
-        moves = _moves(left[mine[i]].x - at.x, left[mine[i]].y - at.y)
-        if moves:
-            yield Difference("fixing", tag, f"fixing {tag} stands {moves} from where the job has it ({along[tag]})")
+        by = moves(left[mine[i]].x - at.x, left[mine[i]].y - at.y)
+        if by:
+            yield Difference("fixing", tag, f"fixing {tag} stands {by} from where the job has it ({along[tag]})")
     frame = window.frame.outline.bounds
     for j, place in enumerate(left):
         inside = frame.left <= place.x <= frame.right and frame.bottom <= place.y <= frame.top
         if j not in mine.values() and inside:
-            where = _place(Box(place.x, place.y, place.x, place.y), frame)
+            where = place_in(Box(place.x, place.y, place.x, place.y), frame)
             yield Difference("fixing", "?", f"a fixing, {where}, is in the drawing and not in the job")
-
-
-def _words(window: Window, found: Measured) -> Iterator[Difference]:
-    """Sizes written beside a pane's tag that are not the job's."""
-    sizes = {pane.tag: (whole_mm(pane.width.value), whole_mm(pane.height.value)) for pane in window.panes}
-    told = set()
-    for text in found.texts:
-        hit = re.search(r"\b(G\d+)\s+(\d+)\s*[×x]\s*(\d+)\b", text)
-        if hit and hit[1] in sizes and (int(hit[2]), int(hit[3])) != sizes[hit[1]] and hit[0] not in told:
-            told.add(hit[0])
-            yield Difference("words", hit[1], f"the words '{hit[0]}' say another size than the job, {sizes[hit[1]][0]} × {sizes[hit[1]][1]}")
-
-
-def _moves(dx: float, dy: float) -> str:
-    """'12 to the right and 3 up'; empty where it has not moved."""
-    said = []
-    if abs(dx) > SAME_MM:
-        said.append(f"{dimension_text(abs(dx))} to the {'right' if dx > 0 else 'left'}")
-    if abs(dy) > SAME_MM:
-        said.append(f"{dimension_text(abs(dy))} {'up' if dy > 0 else 'down'}")
-    return " and ".join(said)
 
 
 def _size(box: Box) -> str:
     return f"{dimension_text(box.width)} × {dimension_text(box.height)}"
-
-
-def _place(box: Box, frame: Box) -> str:
-    return f"{dimension_text(box.left - frame.left)} from the left and {dimension_text(frame.top - box.top)} from the top of the frame"

@@ -1,13 +1,10 @@
-"""What a DXF measures: the outlines on its layers, its fixing signs, its words and the dimensions that say another figure.
-
-Works on what a CAD program saves: polylines opened, exploded into lines and arcs, or put into a block.
-"""
+"""What a DXF measures and says; also one whose polylines a CAD program opened, exploded or put into a block."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import pairwise
 from pathlib import Path
 from typing import Any
@@ -20,6 +17,7 @@ from ezdxf.math import bulge_from_arc_angle
 from elevations.drawing.layers import Layer
 from elevations.errors import Problem, SpecError
 from elevations.plane import Corner, Outline, Point
+from elevations.verify.annotation import DrawnDimension, Text, dimension_of, mirror, text_of
 
 MM_A_UNIT = {0: 1.0, 1: 25.4, 2: 304.8, 4: 1.0, 5: 10.0, 6: 1000.0, 14: 100.0}
 """$INSUNITS of the DXF reference: none (taken as mm), inch, foot, mm, cm, m, dm."""
@@ -27,9 +25,7 @@ MEETS_MM = 0.01
 """Two ends nearer than this are one point."""
 DEEPEST = 4
 """Blocks within blocks."""
-SAYS_MM = 0.06
-"""A dimension's own text may differ from what it measures by this much, for it is rounded to 0.1."""
-LAYERS = (Layer.GLASS, Layer.FRAME, Layer.BARS, Layer.SASH)
+LAYERS = (Layer.GLASS, Layer.FRAME, Layer.BARS, Layer.SASH, Layer.OPENING)
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,9 +49,8 @@ class Measured:
     edges: dict[Layer, list[Edge]] = field(default_factory=lambda: {layer: [] for layer in LAYERS})
     """What closes to nothing."""
     fixings: list[Point] = field(default_factory=list)
-    texts: list[str] = field(default_factory=list)
-    false_dimensions: list[tuple[str, float]] = field(default_factory=list)
-    """Text typed over a dimension, and what it measures."""
+    texts: list[Text] = field(default_factory=list)
+    dimensions: list[DrawnDimension] = field(default_factory=list)
 
     def placed(self, dx: float, dy: float, unit_mm: float = 1.0) -> Measured:
         """The same in mm, a unit being `unit_mm`, then moved."""
@@ -67,13 +62,17 @@ class Measured:
                 for layer, there in self.edges.items()
             },
             [_at(at, unit_mm, dx, dy) for at in self.fixings],
-            self.texts,
-            [(text, length * unit_mm) for text, length in self.false_dimensions],
+            [Text(text.words, _at(text.at, unit_mm, dx, dy), text.layer) for text in self.texts],
+            [_dimension_at(dim, unit_mm, dx, dy) for dim in self.dimensions],
         )
 
 
 def _at(point: Point, unit_mm: float, dx: float, dy: float) -> Point:
     return Point(point.x * unit_mm + dx, point.y * unit_mm + dy)
+
+
+def _dimension_at(dim: DrawnDimension, unit_mm: float, dx: float, dy: float) -> DrawnDimension:
+    return replace(dim, start=_at(dim.start, unit_mm, dx, dy), end=_at(dim.end, unit_mm, dx, dy), line=_at(dim.line, unit_mm, dx, dy))
 
 
 def _outline_at(outline: Outline, unit_mm: float, dx: float, dy: float) -> Outline:
@@ -133,11 +132,11 @@ def _layer(entity: Any) -> str:
 def _take(entity: Any, found: Measured, loose: dict[Layer, list[Edge]]) -> None:
     kind, name = entity.dxftype(), _layer(entity)
     if kind == "INSERT" and name == Layer.FIXING:
-        found.fixings.append(Point(entity.dxf.insert.x * _turned(entity), entity.dxf.insert.y))
+        found.fixings.append(Point(entity.dxf.insert.x * mirror(entity), entity.dxf.insert.y))
     elif kind in {"TEXT", "MTEXT"}:
-        found.texts.append(entity.dxf.text if kind == "TEXT" else entity.plain_text())
+        found.texts.append(text_of(entity))
     elif kind == "DIMENSION":
-        _dimension(entity, found)
+        found.dimensions += dimension_of(entity)
     elif name in set(LAYERS):
         layer = Layer(name)
         corners, closed = _corners(entity)
@@ -148,30 +147,9 @@ def _take(entity: Any, found: Measured, loose: dict[Layer, list[Edge]]) -> None:
             loose[layer] += [Edge(a.point, b.point, a.bulge) for a, b in pairwise(corners)]
 
 
-def _dimension(entity: Any, found: Measured) -> None:
-    """Note a text that says another length than the dimension measures; '' and '<>' mean its own."""
-    text = entity.dxf.get("text", "").strip()
-    if text in {"", "<>", " "}:
-        return
-    measurement = entity.get_measurement()
-    if not isinstance(measurement, float | int):
-        return   # an angle's or a point's
-    try:
-        said = float(text.lower().removesuffix("mm").replace(",", "."))
-    except ValueError:
-        said = math.inf
-    if abs(said - abs(measurement)) > SAYS_MM:
-        found.false_dimensions.append((text, abs(measurement)))
-
-
-def _turned(entity: Any) -> float:
-    """-1 where the entity is drawn on the back of the plane, as programs leave it after mirroring: its x and bulges turn round."""
-    return -1.0 if entity.dxf.get("extrusion", (0.0, 0.0, 1.0))[2] < 0 else 1.0
-
-
 def _corners(entity: Any) -> tuple[list[Corner], bool]:
     """Corners with bulges, and whether the last joins the first; none for what has no outline."""
-    kind, turned = entity.dxftype(), _turned(entity)
+    kind, turned = entity.dxftype(), mirror(entity)
     if kind == "LWPOLYLINE":
         return [Corner(x * turned, y, b * turned) for x, y, b in entity.get_points("xyb")], bool(entity.closed)
     if kind == "POLYLINE" and entity.is_2d_polyline:

@@ -119,7 +119,7 @@ def test_what_cannot_be_carried_out_ends_with_2_and_its_words(folder, arguments,
 def test_cut_says_each_bar_and_how_good_the_plan_is(folder):
     done = run("cut", "job.yaml")
     assert done.exit_code == 0
-    assert "flush-70 mullion, RAL 7038 outside, RAL 9016 inside\n  1 new bar; first-fit decreasing takes 1; no plan takes fewer\n" in done.stdout
+    assert "flush-70 mullion and transom, RAL 7038 outside, RAL 9016 inside\n  1 new bar; first-fit decreasing takes 1; no plan takes fewer\n" in done.stdout
     assert "  1  bar 6000: 982 W1-M1; rest 4999, keep\n" in done.stdout   # 6000 - 15 - 982 - 4: the far end is not trimmed
     assert "All profiles: " in done.stdout
 
@@ -177,7 +177,7 @@ def test_verify_ends_with_0_for_a_drawing_as_it_was_written(folder):
     done = run("verify", str(file), "job.yaml")
     assert done.exit_code == 0
     assert "2 panes, " in done.stdout
-    assert done.stdout.endswith(" fixings and the members of W1 measure what job.yaml says\n")
+    assert done.stdout.endswith(" fixings and the members of W1, 19 dimensions and the words are as job.yaml says\n")
 
 
 def test_verify_ends_with_1_and_says_what_differs(folder):
@@ -202,7 +202,19 @@ def test_verify_asks_for_the_window_where_nothing_says_which(folder):
     done = run("verify", "other.dxf", "job.yaml")
     assert done.exit_code == 2
     assert "does not say which window it shows; name it with --window: W1, W2" in done.stderr
-    assert run("verify", "other.dxf", "job.yaml", "--window", "W1").exit_code == 0
+    asked = run("verify", "other.dxf", "job.yaml", "--window", "W1")
+    assert asked.exit_code == 0
+    assert "its words were not compared" in asked.stderr
+
+
+def test_verify_holds_the_words_against_what_the_job_says_today(folder):
+    file = draw(folder)
+    (folder / "job.yaml").write_text(JOB.replace("revision: B", "revision: C").replace("hinge: left", "hinge: right"), "utf-8")
+    done = run("verify", str(file), "job.yaml")
+    assert done.exit_code == 1
+    assert "W1: title block, Revision: the drawing says 'B', the job 'C'\n" in done.stdout
+    assert "W1: the opening sign of light 1 is not drawn as the job has it: side-hung, hinges right, opens out\n" in done.stdout
+    assert "W1: tables and notes: the drawing says 'left, opens out', the job 'right, opens out'\n" in done.stdout
 
 
 def test_verify_names_the_windows_of_a_joined_set(folder):

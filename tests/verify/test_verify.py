@@ -99,6 +99,12 @@ def test_a_change_below_a_tenth_is_none(drawn, tmp_path):
     assert changed(drawn, tmp_path, lambda space: on(space, "GLASS")[1].translate(0.05, 0, 0)) == []
 
 
+def test_three_tenths_are_told(drawn, tmp_path):
+    """Cut sizes are whole mm, and drawings are dimensioned to 0.1: what a person could read must be told."""
+    (told,) = changed(drawn, tmp_path, lambda space: on(space, "GLASS")[1].translate(0.3, 0, 0))
+    assert told.message.endswith("stands 0.3 to the right from where the job has it")
+
+
 def test_a_pane_with_a_corner_cut_off_has_another_shape(drawn, tmp_path):
     def cut(space):
         pane = on(space, "GLASS")[0]
@@ -185,7 +191,7 @@ def test_words_and_dimensions_that_say_another_figure_are_told(drawn, tmp_path):
         dims = [e for e in space if e.dxftype() == "DIMENSION"]
         dims[0].dxf.text, dims[1].dxf.text = "777", "<>"
 
-    words, dimension = changed(drawn, tmp_path, change)
+    dimension, words = changed(drawn, tmp_path, change)
     assert words.message == "the words 'G1 400 × 842' say another size than the job, 420 × 842"
     assert dimension.message.startswith("a dimension says '777' and measures ")
 

@@ -1,0 +1,291 @@
+"""Dimensions, opening signs and words of a drawing against the job: what was changed is told, what was only moved is not."""
+
+from __future__ import annotations
+
+import shutil
+import subprocess
+
+import ezdxf
+import pytest
+from hypothesis import HealthCheck, assume, given, settings
+from hypothesis import strategies as st
+
+from elevations.catalogue.load import find_system
+from elevations.export.dxf import write_dxf
+from elevations.geometry.resolve import resolve_job
+from elevations.sheets.readers import READERS, Standing
+from elevations.spec.load import parse_job
+from elevations.verify.compare import differences
+from elevations.verify.measured import measured
+from elevations.verify.which_sheet import sheet_of
+from tests.commands.typed import JOB
+
+SHAPED = """\
+job: {reference: QL-31, site: 'Quillback Lock Cottage, 5% off the ^ quay', revision: A}
+glass: {clear: {make_up: 4/20/4}}
+windows:
+  - mark: W1
+    frame: {width: 1600, height: 1300}
+    head: {arched: {rise: 200}}
+    mullions: [800]
+    lights: [{light: side-hung, hinge: left}, {light: fixed, bars: {columns: 2, rows: 2}}]
+"""
+
+
+class Drawn:
+    """The factory's drawing of a job's first window."""
+
+    def __init__(self, folder, text=JOB, reader="factory"):
+        self.job = parse_job(text, "job.yaml").job
+        self.window = resolve_job(self.job, find_system)[0]
+        self.file = folder / "W1.dxf"
+        self.file.write_bytes(write_dxf(READERS[reader].sheets(self.window, self.job, ("model",), Standing())["model"][0]))
+        self.folder = folder
+
+    def told(self, change=None, version="R2010"):
+        document = ezdxf.readfile(self.file)
+        document.dxfversion = version
+        if change:
+            change(document.modelspace())
+        file = self.folder / "changed.dxf"
+        document.saveas(file)
+        return self.of(file)
+
+    def of(self, file):
+        found = measured(str(file))
+        says = sheet_of(self.window, self.job, [Standing()], found.texts)
+        assert says is not None
+        return [(d.kind, d.subject, d.message) for d in differences(self.window, found, says)]
+
+    def said(self, change):
+        return [message for _, _, message in self.told(change)]
+
+
+@pytest.fixture(scope="module")
+def drawn(tmp_path_factory):
+    return Drawn(tmp_path_factory.mktemp("said"))
+
+
+def dimensions(space):
+    """The chain of bars and overall widths stands first: 600 and 600 below the frame."""
+    return list(space.query("DIMENSION"))
+
+
+def text(space, words):
+    return next(e for e in space.query("TEXT") if e.dxf.text == words)
+
+
+def drag(dimension, dx, dy=0.0):
+    """Take the foot and the end of the dimension line that goes with it elsewhere, as a person does by its grip."""
+    dimension.dxf.defpoint3 += ezdxf.math.Vec3(dx, dy)
+    dimension.dxf.defpoint += ezdxf.math.Vec3(dx, 0)
+
+
+@pytest.mark.parametrize(("job", "reader"), [(JOB, "factory"), (SHAPED, "factory"), (JOB, "installer"), (SHAPED, "installer")])
+def test_a_drawing_as_it_was_written_has_no_difference(tmp_path, job, reader):
+    assert Drawn(tmp_path, job, reader).told() == []
+
+
+@pytest.mark.parametrize("version", ["R2000", "R2004", "R2007", "R2010", "R2018"])
+def test_a_drawing_saved_as_another_version_has_no_difference(tmp_path, version):
+    assert Drawn(tmp_path, SHAPED).told(version=version) == []
+
+
+@pytest.mark.skipif(shutil.which("ogr2ogr") is None, reason="GDAL's programs are not installed")
+def test_a_copy_that_gdal_wrote_has_its_words_and_figures(drawn, tmp_path):
+    """GDAL makes TEXT to MTEXT, dimensions to lines and words, and writes × in other bytes than its header says."""
+    copy = tmp_path / "copy.dxf"
+    subprocess.run(["ogr2ogr", "-f", "DXF", copy, drawn.file, "--config", "DXF_INLINE_BLOCKS", "FALSE"], check=True, capture_output=True)
+    assert len(ezdxf.readfile(copy).modelspace().query("DIMENSION")) == 0
+    assert [told for told in drawn.of(copy) if told[0] != "drawing"] == []
+
+
+def test_a_foot_that_was_dragged_is_told_with_the_figure_that_still_stands_there(drawn):
+    (told,) = drawn.said(lambda space: drag(dimensions(space)[0], 12))
+    assert told == (
+        "the dimension 600, 0 to 600 from the left of the frame (elevation from outside, bar centre lines): "
+        "its right foot stands 12 to the right, so that it measures 612 and still says '600'"
+    )
+
+
+def test_a_foot_that_was_dragged_is_told_where_the_program_drew_its_figure_anew(drawn):
+    def change(space):
+        dimension = dimensions(space)[0]
+        drag(dimension, -12)
+        for part in dimension.get_geometry_block().query("TEXT"):
+            part.dxf.text = "588"
+
+    (told,) = drawn.said(change)
+    assert told.endswith("its right foot stands 12 to the left, so that it measures 588")
+
+
+def test_both_feet_moved_alike_are_told_though_the_length_is_right(drawn):
+    (told,) = drawn.said(lambda space: dimensions(space)[0].translate(25, 0, 0))
+    assert "its left foot stands 25 to the right and its right foot stands 25 to the right, so that it measures 600" in told
+
+
+def test_a_dimension_of_a_section_is_told_by_its_section(drawn):
+    def change(space):
+        last = max((d for d in dimensions(space) if d.dxf.get("angle", 0) == 90), key=lambda d: d.dxf.defpoint.x)
+        last.dxf.defpoint3 += ezdxf.math.Vec3(0, 3)
+
+    (told,) = drawn.told(change)
+    assert told[:2] == ("dimension", "Section A-A, profile sizes")
+    assert "3 up" in told[2] or "3 down" in told[2]
+
+
+def test_a_figure_typed_over_a_dimension_is_told(drawn):
+    def change(space):
+        dimensions(space)[0].dxf.text = "605"
+        dimensions(space)[1].dxf.text = "<> or so"
+        dimensions(space)[2].dxf.text = "<>"
+
+    first, second = drawn.said(change)
+    assert first == "the dimension 600, 0 to 600 from the left of the frame (elevation from outside, bar centre lines) says '605' in the drawing"
+    assert second.endswith("says '600 or so' in the drawing")
+
+
+@pytest.mark.parametrize(("figure", "told"), [("600.05", False), ("600,05", False), ("600 mm", False), ("600.3", True), ("599.7", True), ("600.1", True)])
+def test_a_figure_may_be_rounded_to_a_tenth_and_no_further(drawn, figure, told):
+    def change(space):
+        dimensions(space)[0].dxf.text = figure
+
+    assert bool(drawn.said(change)) is told
+
+
+def test_dimensions_deleted_are_told_unless_there_are_none_at_all(drawn):
+    def one(space):
+        space.delete_entity(dimensions(space)[0])
+
+    (told,) = drawn.said(one)
+    assert told.startswith("the dimension 600, 0 to 600 from the left of the frame")
+    assert told.endswith("is not in the drawing")
+
+
+def test_a_dimension_added_is_told_only_where_it_reads_what_it_does_not_measure(drawn):
+    def add(space, words):
+        at = space.query("DIMENSION")[0].dxf.defpoint2
+        dimension = space.add_linear_dim(base=(at.x, at.y + 300), p1=(at.x, at.y), p2=(at.x + 333, at.y), text=words)
+        dimension.render()
+
+    assert drawn.said(lambda space: add(space, "<>")) == []
+    (told,) = drawn.said(lambda space: add(space, "340"))
+    assert told == "a dimension says '340' and measures 333"
+
+
+def test_dimension_lines_and_texts_moved_across_are_no_difference(drawn):
+    def change(space):
+        for dimension in dimensions(space):
+            upright = dimension.dxf.get("angle", 0) == 90
+            dimension.dxf.defpoint += ezdxf.math.Vec3(-30 if upright else 0, 0 if upright else -30)
+            dimension.dxf.text_midpoint += ezdxf.math.Vec3(40, -60)
+
+    assert drawn.said(change) == []
+
+
+def test_words_moved_are_no_difference(drawn):
+    def change(space):
+        for number, entity in enumerate(space.query("TEXT")):
+            entity.translate(40 + 7 * number, -23, 0)
+
+    assert drawn.said(change) == []
+
+
+def test_a_section_moved_as_a_whole_is_no_difference(drawn):
+    """Section A-A stands to the right of the elevation; everything beyond the window's own chains goes 150 to the right and 40 down."""
+    def change(space):
+        for entity in space:
+            at = entity.dxf.defpoint2 if entity.dxftype() == "DIMENSION" else None
+            if at is not None and at.x > 2000:
+                entity.translate(150, -40, 0)
+
+    assert drawn.said(change) == []
+
+
+@pytest.mark.parametrize(("before", "after", "place"), [
+    ("sash 542 × 964", "sash 545 × 964", "light 1"),
+    ("side-hung, hinges left,", "side-hung, hinges right,", "light 1"),
+    ("G2 526 × 948", "G2 526 × 943", "light 2"),
+    ("Window W1", "Window W7", "title block"),
+    ("B", "C", "title block, Revision"),
+    ("QL-07", "QL-70", "title block, Reference"),
+])
+def test_changed_words_are_told_with_their_place(drawn, before, after, place):
+    def change(space):
+        found = [e for e in space.query("TEXT") if e.dxf.text == before]
+        # The elevation is drawn first and the title block last; 'B' is also the letter of a cutting line.
+        found[0 if place.startswith("light") else -1].dxf.text = after
+
+    (told,) = drawn.told(change)
+    assert told == ("words", place, f"{place}: the drawing says '{after}', the job '{before}'")
+
+
+def test_a_glass_note_that_was_changed_is_told(drawn):
+    def change(space):
+        note = next(e for e in space.query("TEXT") if e.dxf.text.startswith("clear: 4/20/4"))
+        note.dxf.text = note.dxf.text.replace("4/20/4", "4/16/4")
+
+    (told,) = drawn.said(change)
+    assert told.startswith("tables and notes: the drawing says 'clear: 4/16/4")
+
+
+def test_words_changed_and_moved_are_told_as_changed(drawn):
+    def change(space):
+        entity = text(space, "sash 542 × 964")
+        entity.dxf.text = "sash 542 × 946"
+        entity.translate(60, 200, 0)
+
+    assert drawn.said(change) == ["light 1: the drawing says 'sash 542 × 946', the job 'sash 542 × 964'"]
+
+
+def test_two_words_changed_round_are_told_at_both_places(drawn):
+    def change(space):
+        first, second = text(space, "G1 420 × 842"), text(space, "G2 526 × 948")
+        first.dxf.text, second.dxf.text = second.dxf.text, first.dxf.text
+
+    assert [told[1] for told in drawn.told(change)] == ["light 1", "light 2"]
+
+
+def test_words_taken_away_and_words_added_are_told(drawn):
+    def change(space):
+        space.delete_entity(text(space, "sash 542 × 964"))
+        space.add_text("ring before cutting", height=25, dxfattribs={"layer": "NOTE"}).set_placement((3000, 100))
+
+    gone, added = drawn.said(change)
+    assert gone == "light 1: 'sash 542 × 964' is not in the drawing"
+    assert added.startswith("'ring before cutting', ")
+    assert added.endswith("is in the drawing and not in the job")
+
+
+def test_an_opening_sign_turned_round_is_told_though_the_words_stand(drawn):
+    def turn(space):
+        sign = next(e for e in space.query("LWPOLYLINE") if e.dxf.layer == "OPENING")
+        points = sign.get_points("xy")
+        middle = (min(x for x, _ in points) + max(x for x, _ in points)) / 2
+        sign.set_points([(2 * middle - x, y) for x, y in points], format="xy")
+
+    assert drawn.told(turn) == [("opening", "light 1", "the opening sign of light 1 is not drawn as the job has it: side-hung, hinges left, opens out")]
+
+
+def test_an_opening_sign_exploded_into_lines_is_the_same(drawn):
+    assert drawn.said(lambda space: next(e for e in space.query("LWPOLYLINE") if e.dxf.layer == "OPENING").explode()) == []
+
+
+@settings(max_examples=20, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(st.data())
+def test_any_foot_dragged_by_more_than_a_tenth_is_told(drawn, data):
+    by = data.draw(st.integers(-200, 200)) / 10
+    assume(abs(by) > 0.1)
+    number = data.draw(st.integers(0, 3))
+
+    def change(space):
+        dimension = dimensions(space)[number]
+        if dimension.dxf.get("angle", 0) == 90:
+            dimension.dxf.defpoint3 += ezdxf.math.Vec3(0, by)
+            dimension.dxf.defpoint += ezdxf.math.Vec3(0, by)
+        else:
+            drag(dimension, by)
+
+    told = drawn.said(change)
+    assert len(told) == 1
+    assert f"foot stands {f'{abs(by):.1f}'.removesuffix('.0')} " in told[0]
