@@ -16,7 +16,7 @@ Only figures are needed; every other key has a default:
 What each figure means is said in `elevations.catalogue.system`; section outlines (`sections`) are described in
 `elevations.catalogue.outlines`; hardware and reinforcement in `elevations.catalogue.hardware`; `drainage` and `pressure_holes`
 in `elevations.catalogue.drainage`; glazing bars in `elevations.catalogue.glazing_bars`; `frame_fixings` in `elevations.catalogue.anchors`;
-`joining` in `elevations.catalogue.joining`; `openings`, `pivot`, `pair` and `sliding` in
+`sill_weeps` in `elevations.catalogue.weeps`; `joining` in `elevations.catalogue.joining`; `openings`, `pivot`, `pair` and `sliding` in
 `elevations.catalogue.opening_figures`. All lengths are mm.
 Figures for checks: `u_f` (W/m2K: one for all, or {frame: 1.3, frame+sash: 1.4, mullion: 1.5 …}) and `modulus` (N/mm2).
 """
@@ -36,6 +36,7 @@ from elevations.catalogue.joining import read_joining
 from elevations.catalogue.opening_figures import read_opening_figures
 from elevations.catalogue.outlines import read_sections
 from elevations.catalogue.system import BARS, MEMBERS, Profile, System
+from elevations.catalogue.weeps import read_weeps
 from elevations.errors import Problem, SpecError
 from elevations.yaml_source import read_document
 
@@ -44,7 +45,7 @@ SIDES = ("outside", "inside")
 KEYS = (
     "system", "title", "demonstration", "material", "depth", "swing", "sash_face", "bar_length", "weld_allowance",
     "members", "glazing", "sections", "hardware", "reinforcement", "drainage", "pressure_holes",
-    "u_f", "modulus", "glazing_bar", "openings", "pivot", "pair", "sliding", "frame_fixings", "joining",
+    "u_f", "modulus", "glazing_bar", "openings", "pivot", "pair", "sliding", "frame_fixings", "sill_weeps", "joining",
 )  # fmt: skip
 LARGEST_MM = 500.0
 """No station, depth or unit is larger: beyond it lies a slip of the decimal point."""
@@ -113,6 +114,7 @@ def _system(top: Block, depth: float, profiles: dict[str, Profile], glazing: _Gl
         ways=read_opening_figures(top),
         frame_fixings=read_frame_fixings(top, depth),
         u_f_w_m2k=_u_f(top),
+        weeps=read_weeps(top),
         joining=read_joining(top, depth, profiles["frame"].rebate if "frame" in profiles else None),
         modulus_n_mm2=top.number("modulus", low=500, high=300_000, hint="N/mm2: about 11000 for softwood along the grain"),
         origin=origin,

@@ -15,6 +15,7 @@ from elevations.catalogue.glazing_bars import GlazingBarFigures
 from elevations.catalogue.hardware import HardwareItem, Reinforcement
 from elevations.catalogue.joining import Joining
 from elevations.catalogue.opening_figures import FLOATING_STILE, OpeningFigures
+from elevations.catalogue.weeps import Weeps
 from elevations.plane import Outline
 
 BARS = ("mullion", "transom")
@@ -119,6 +120,8 @@ class System:
     """Which ways of opening it is made for, and the figures of those that need some."""
     frame_fixings: FrameFixings = field(default_factory=FrameFixings)
     """Its own figures for where frames are fixed to the wall."""
+    weeps: Weeps = field(default_factory=Weeps)
+    """Where its sills are slotted."""
     joining: Joining = field(default_factory=Joining, repr=False)
     """Couplers and bay posts; empty where the system gives none."""
     origin: str = ""

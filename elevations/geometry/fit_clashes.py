@@ -12,7 +12,6 @@ from elevations.geometry.window import FixingPoint, Light, Window
 from elevations.plane import SAME_MM
 from elevations.spec.model import Fixings
 
-VENT_MM_PER_MM2 = 0.1     # length of a slot vent for its equivalent area: 4000 mm2 in about 400 mm; common practice, no source
 ALL_SIDES = (("left", "left jamb"), ("right", "right jamb"), ("head", "head"), ("sill", "sill"))
 
 
@@ -65,7 +64,7 @@ def _of_light(window: Window, light: Light, side: str, length: float, *, upright
         return
     vent = figures.clear_of("vent")
     if vent is not None and side == "head" and light.spec.vent:
-        middle, half = light.region.outline.bounds.centre.x, light.spec.vent * VENT_MM_PER_MM2 / 2
+        middle, half = light.region.outline.bounds.centre.x, light.spec.vent * figures.vent_length / 2
         yield _Zone(middle - half - vent, middle + half + vent, f"the vent over light {light.number}", vent)
     for sash in light.sashes:
         if sash.dummy:
@@ -79,8 +78,9 @@ def _of_light(window: Window, light: Light, side: str, length: float, *, upright
         keep = figures.clear_of("keep")
         if keep is not None and upright and edge not in sash.hinge_edges and {"left", "right"} & set(sash.hinge_edges):
             up = light.spec.handle_height if light.spec.handle_height is not None else box.height / 2
-            at = high - up
-            yield _Zone(at - keep, at + keep, f"the keep of light {light.number}", keep)
+            yield _Zone(high - up - keep, high - up + keep, f"the keep of light {light.number}", keep)
+            for at in (low + down for down in figures.keeps if down < box.height):
+                yield _Zone(at - keep, at + keep, f"the keep of light {light.number}, {at - low:g} from the top of its sash", keep)
 
 
 def _move(window: Window, rules: Fixings, point: FixingPoint, zones: list[_Zone]) -> float | None:

@@ -13,18 +13,19 @@ from elevations.errors import Finding
 from elevations.geometry.fit import Site
 from elevations.geometry.fit_clashes import ALL_SIDES, clashes
 from elevations.geometry.fit_deductions import Between, between
+from elevations.geometry.landing import Landing, land
+from elevations.geometry.leaves import SOLID
 from elevations.geometry.neighbours import Neighbour
+from elevations.geometry.wall_findings import PRACTICE, wall_findings
 from elevations.geometry.window import Window
 from elevations.plane import SAME_MM
 from elevations.spec.model import Fixings
 from elevations.spec.model import Window as WindowSpec
-from elevations.spec.site import Wall
 
 FROM_SYSTEM = ("corner", "spacing", "clear_of_bars")
 GUESSED_PACKER_MM = 5.0   # PVC-U perimeter clearance, at least 5 a side: a trade installation guide, read second hand
 BEHIND_CHECK_MM = 10.0    # taken between a frame and the wall behind a check, whose hole is not part of the survey
 SQUEEZE_MM = 0.1          # packers come in whole mm, and no tape reads this
-CAVITY_EDGE_MM = 25       # a screw nearer to the edge of a leaf splits it; common practice, no source
 GUIDE = "a trade installation guide, read second hand"
 
 
@@ -64,6 +65,10 @@ class Hold:
     """What a screw crosses between the frame's edge and the packer: add-on, lining."""
     gap: float | None = None
     """The widest gap of the side, which the packer fills; None where it was not surveyed or the job says what the packer is."""
+    landing: Landing | None = None
+    """Where in the wall it lands; None of a joint."""
+    assumed: str = ""
+    """What was taken of the wall that the job does not say, in words."""
 
     @property
     def needed(self) -> float | None:
@@ -78,10 +83,26 @@ class Hold:
             kind = "as the system's supplier says" if self.embedment is None else f"{self.length:g}: {self.through:g} frame + {self.embedment:g} in it"
             return f"no wall there: joined by {self.into}, screws {kind}; no packers, no foam"
         if self.how == "bracket":
-            return f"brackets screwed to the frame's edge, into {self.into or 'the wall'} beside it; not through the frame"
+            return self._bracket_words()
+        if self.landing is not None and self.landing.fails:
+            return f"screws would be {self.landing.fails}, where nothing holds: see what is to be settled"
         if self.needed is None:
             return f"through the frame ({self.through:g}), length and kind to suit the wall, which the job does not describe"
-        return f"{self.screw} {f'{self.length:g}' if self.length else 'of more than the usual length'} into {self.into}: {self.sum_words()}"
+        return f"{self.screw} {f'{self.length:g}' if self.length else 'of more than the usual length'} into {self.where()}: {self.sum_words()}"
+
+    def _bracket_words(self) -> str:
+        bracket = self.landing.bracket if self.landing else None
+        if self.landing is None or bracket is None or (self.landing.at is None and not self.landing.fails):
+            return "brackets screwed to the frame's edge, into the wall beside it; not through the frame"
+        if self.landing.reach is None:
+            return f"brackets, not screws through the frame; but {self.landing.fails}: see what is to be settled"
+        return f"brackets that reach {self.landing.reach:g} in from the frame's inner face, their screws {self.embedment:g} deep in {self.where()}; not through the frame"
+
+    def where(self) -> str:
+        """What it holds in: 'brick', 'block, the inner leaf', 'steel, the lintel (taken as steel: not given)'."""
+        leaf = self.landing.leaf if self.landing else None
+        named = f", the {leaf.name}" if leaf is not None and leaf.name != SOLID else ""
+        return f"{self.into}{named}" + (f" ({self.assumed})" if self.assumed else "")
 
     def sum_words(self) -> str:
         """What the screw goes through, as a sum."""
@@ -114,22 +135,22 @@ def _hold(window: Window, side: str) -> Hold:
         return _joint(window, neighbour)
     wall = site.wall if site else None
     rules = site.fixings if site else Fixings()
-    into = "" if wall is None else wall.lintel.kind if side == "head" else wall.material
-    how = "bracket" if (side == "head" and wall is not None and not wall.lintel.drilling) or (side == "sill" and site and site.sill) else "screw"
-    if how == "bracket" and side == "head" and wall is not None:
-        into = wall.material
-    table, lengths = anchors()
+    landing = land(window, side)
+    into = landing.leaf.material if landing.leaf else ""
+    table, lengths, _ = anchors()
+    lengths = window.system.frame_fixings.screw_lengths or lengths
     anchor = table.get(into)
+    assumed = f"taken as {wall.carried_by}: not given" if wall is not None and side == "head" and landing.leaf and wall.lintel.kind is None else ""
     embedment = rules.screw.embedment if rules.screw.embedment is not None else anchor.embedment if anchor else None
     embedment = embedment if into else None
     packer, gap = _packer(site, side, rules)
     drill = rules.screw.wall_drill if rules.screw.wall_drill is not None else anchor.wall_drill if anchor else None
     hold = Hold(
-        side, how, into, anchor.screw if anchor else "frame screw", frame.rebate, packer, embedment, None, rules.screw.frame_drill, drill,
-        _has_steel(window), between(site.fit, site.sill, side) if site else (), gap,
+        side, landing.how, into, anchor.screw if anchor else "frame screw", frame.rebate, packer, embedment, None, rules.screw.frame_drill, drill,
+        _has_steel(window), between(site.fit, site.sill, side) if site else (), gap, landing, assumed,
     )
     needed = hold.needed
-    return hold if needed is None or how == "bracket" else replace(hold, length=next((each for each in lengths if each >= needed - SAME_MM), None))
+    return hold if needed is None or landing.how == "bracket" else replace(hold, length=next((each for each in lengths if each >= needed - SAME_MM), None))
 
 
 def _joint(window: Window, neighbour: Neighbour) -> Hold:
@@ -167,27 +188,14 @@ def _held(window: Window) -> Iterator[Finding]:
     site = window.site
     if site is not None and site.wall is not None:
         yield from _unheld(window, site)
-        yield from _in_cavity(window, site.wall)
-        for side, hold in holds(window).items():
+        held = holds(window)
+        yield from wall_findings(window, window.mark, {side: hold.landing for side, hold in held.items() if hold.landing is not None})
+        for side, hold in held.items():
             if hold.how == "screw" and hold.needed is not None and hold.length is None:
                 yield Finding(
                     "screw-too-short", window.mark, side, f"{hold.needed:g} of screw is needed ({hold.sum_words()}), more than any comes in",
-                    "use brackets there, or pack the wall out", hold.needed, anchors()[1][-1], "table of anchors; common practice, no source",
+                    "use brackets there, or pack the wall out", hold.needed, (window.system.frame_fixings.screw_lengths or anchors().lengths)[-1], PRACTICE,
                 )
-
-
-def _in_cavity(window: Window, wall: Wall) -> Iterator[Finding]:
-    """Screws go through the middle of the frame's depth: there should be a wall behind it."""
-    at = wall.frame_at + window.system.depth / 2 - wall.render
-    low, high = wall.thickness - CAVITY_EDGE_MM, wall.thickness + wall.cavity + CAVITY_EDGE_MM
-    if not wall.cavity or not low < at < high or not any(hold.how == "screw" for hold in holds(window).values()):
-        return
-    where = "in the cavity" if wall.thickness < at < wall.thickness + wall.cavity else f"less than {CAVITY_EDGE_MM:g} from the cavity"
-    yield Finding(
-        "fixing-in-cavity", window.mark, "frame", f"{wall.frame_at:g} from the wall's face, screws through the middle of the frame are {where}",
-        f"set the frame at most {max(0.0, low + wall.render - window.system.depth / 2):g} from the face, or in line with the inner leaf, "
-        "or hold it with brackets", at, low, "common practice, no source",
-    )
 
 
 def _unheld(window: Window, site: Site) -> Iterator[Finding]:

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from elevations.catalogue.weeps import Weeps
 from elevations.errors import Finding
 from elevations.geometry.fit import Site
 
 DRIP_RULE = "a setting: sill.drip_clear; 25: a timber window survey manual, read second hand"
 """That manual says it of the sill's front edge; taken for the drip, which is behind it, so on the safe side."""
-WEEP_FROM_END_MM, WEEP_SPACING_MM = 150.0, 600.0
-"""Weeps from the sill's ends and from each other at most; common practice, no source. A system's own figures go before these."""
 
 
 def cut_length(site: Site, frame_width: float) -> float:
@@ -32,13 +31,13 @@ def drip_clear(site: Site) -> float | None:
     return None if edge is None or site.sill is None else edge - site.sill.drip
 
 
-def weeps(length: float) -> tuple[float, ...]:
+def weeps(length: float, rule: Weeps) -> tuple[float, ...]:
     """Where the sill is slotted, mm from its left end: at a set distance from both ends, the others evenly between."""
-    if length <= 2 * WEEP_FROM_END_MM:
+    if length <= 2 * rule.from_end_mm:
         return (length / 2,)
-    span = length - 2 * WEEP_FROM_END_MM
-    parts = max(1, -int(-span // WEEP_SPACING_MM))
-    return tuple(WEEP_FROM_END_MM + span * i / parts for i in range(parts + 1))
+    span = length - 2 * rule.from_end_mm
+    parts = max(1, -int(-span // rule.spacing_mm))
+    return tuple(rule.from_end_mm + span * i / parts for i in range(parts + 1))
 
 
 def sill_findings(mark: str, site: Site) -> Iterator[Finding]:

@@ -43,7 +43,7 @@ def sill_rows(window: Window) -> Iterator[SillRow]:
     yield SillRow(
         tag=f"{window.mark}-sill", mark=window.mark, length_mm=tidy(length, 1), projection_mm=tidy(sill.projection, 1),
         height_mm=tidy(sill.height, 1), horns_mm=tidy(sill.horns, 1), upstand_mm=tidy(sill.upstand, 1), end_caps=2 if sill.end_caps else 0,
-        drip_clear_mm=None if clear is None else tidy(clear, 1), weeps_mm=tuple(f"{at:.0f}" for at in weeps(length)),
+        drip_clear_mm=None if clear is None else tidy(clear, 1), weeps_mm=tuple(f"{at:.0f}" for at in weeps(length, window.system.weeps)),
         finish_outside=window.finish.outside,
     )
 

@@ -11,11 +11,13 @@ from elevations.plane import Box, Point
 from elevations.views.cuts import Cuts, choose_cuts
 from elevations.views.elevation import elevation
 from elevations.views.section import section, section_length
+from elevations.views.surround import Context, context_of
 
 SCALES = (1.0, 2.0, 5.0, 10.0, 20.0, 50.0)
 """ISO 5455's reductions that a window needs (from memory)."""
 SECTION_SCALES = ((2.0, 5.0), (10.0,), (20.0,), (50.0,))
 """Tried in this order: the walls of a profile can be read down to 1:5, so a smaller elevation comes before a smaller section."""
+READABLE_PROFILE = 5.0
 KEPT_GLASS = (18.0, 12.0)
 """Visible glass left in a shortened section, mm on paper: less only where that makes the elevation's scale larger."""
 GAP = 6.0
@@ -45,7 +47,7 @@ class Drawer:
     apex_at_hinge: bool
     cuts: Cuts = field(init=False)
     elevations: dict[float, View] = field(default_factory=dict)
-    sections: dict[tuple[int, float, float | None], View] = field(default_factory=dict)
+    sections: dict[tuple[int, float, float | None, Context], View] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         self.cuts = choose_cuts(self.window)
@@ -56,11 +58,11 @@ class Drawer:
             self.elevations[scale] = elevation(self.window, scale, apex_at_hinge=self.apex_at_hinge, cuts=self.cuts)
         return self.elevations[scale]
 
-    def section(self, axis: int, scale: float, shorten_to: float | None) -> View:
-        """Section A-A (0) or B-B (1) for a scale."""
-        key = axis, scale, shorten_to
+    def section(self, axis: int, scale: float, shorten_to: float | None, context: Context) -> View:
+        """Section A-A (0) or B-B (1) for a scale, with so much of what stands round the frame."""
+        key = axis, scale, shorten_to, context
         if key not in self.sections:
-            self.sections[key] = section(self.window, axis, self.at(axis), scale, shorten_to)
+            self.sections[key] = section(self.window, axis, self.at(axis), scale, shorten_to, context)
         return self.sections[key]
 
     def at(self, axis: int) -> float:
@@ -73,10 +75,22 @@ def arranged(drawer: Drawer, area: Box, style: str) -> Arrangement:
 
     style 'paper' shortens the sections and gives them a scale of their own; 'model' draws them at the elevation's scale and
     whole, A-A at the elevation's heights and B-B at its widths. At the smallest scale they are placed, fit or not.
+    Sill and add-ons are always in the sections; the wall where the job gives it and it costs the elevation nothing of its
+    scale, and the sections no more than that their profiles can still be read.
     """
+    most = context_of(drawer.window)
+    found = _first_fitting(drawer, area, style, Context.ORDERED if most is Context.WALL else most)
+    if most is not Context.WALL:
+        return found
+    walled = _first_fitting(drawer, area, style, most)
+    readable = walled.section_scale <= max(found.section_scale, READABLE_PROFILE)
+    return walled if walled.fits and walled.scale <= found.scale and readable else found
+
+
+def _first_fitting(drawer: Drawer, area: Box, style: str, context: Context) -> Arrangement:
     found = None
     for scale, section_scale, kept in _scales(drawer, area, style):
-        found = _placed(drawer, area, scale, section_scale, kept)
+        found = _placed(drawer, area, (scale, section_scale), kept, context)
         if found.fits:
             break
     assert found is not None
@@ -107,9 +121,10 @@ def _may_fit(drawer: Drawer, area: Box, scale: float, section_scale: float, kept
     return _excess(_best(front, upright, level, area, model=kept is None)[0], area) <= 0.0
 
 
-def _placed(drawer: Drawer, area: Box, scale: float, section_scale: float, kept: float | None) -> Arrangement:
-    """The three views in the middle of the area."""
-    views = drawer.elevation(scale), drawer.section(0, section_scale, kept), drawer.section(1, section_scale, kept)
+def _placed(drawer: Drawer, area: Box, of: tuple[float, float], kept: float | None, context: Context) -> Arrangement:
+    """The three views in the middle of the area; `of`: the scales of elevation and sections."""
+    scale, section_scale = of
+    views = drawer.elevation(scale), drawer.section(0, section_scale, kept, context), drawer.section(1, section_scale, kept, context)
     scales = scale, section_scale, section_scale
     front, upright, level = (on_paper(view, s) for view, s in zip(views, scales, strict=True))
     whole, origins = _best(front, upright, level, area, model=kept is None)

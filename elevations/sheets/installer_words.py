@@ -99,7 +99,7 @@ def sill_words(window: Window, width: float) -> Block | None:
     said = [
         f"Cut {length:g} long: horns {sill.horns:g} each side, {ends}; projection {sill.projection:g}, {sill.height:g} high"
         + (f", upstand {sill.upstand:g}" if sill.upstand else "") + (f", on packers of {sill.packers:g}" if sill.packers else ""),
-        f"Weeps from its left end: {', '.join(f'{at:.0f}' for at in weeps(length))} (common practice, no source)",
+        f"Weeps from its left end: {', '.join(f'{at:.0f}' for at in weeps(length, window.system.weeps))} ({window.system.weeps.source})",
     ]
     return stack([heading("Sill", width), *(paragraph(text, width, height=SMALL) for text in said)], 0.6)
 

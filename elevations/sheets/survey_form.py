@@ -41,12 +41,12 @@ HEAD = (
 WALL = (
     Row("1  Wall, from outside in, mm", (
         Box("Material (outer leaf)", ("wall.material",), 0.2), Box("Render", ("wall.render",), 0.12), Box("Thickness", ("wall.thickness",), 0.16),
-        Box("Cavity", ("wall.cavity",), 0.12), Box("Inner leaf", ("wall.inner",), 0.14), Box("Plaster", ("wall.plaster",), 0.12),
+        Box("Cavity", ("wall.cavity",), 0.1), Box("Inner leaf, of what", ("wall.inner", "wall.inner_material"), 0.18), Box("Plaster", ("wall.plaster",), 0.1),
         Box("Lining to come", ("fit.reveal.lining",), 0.14))),
     Row("", (
-        Box("Reveal: square / check / inner leaf", ("fit.reveal.kind",), 0.28), Box("Check laps by", ("fit.reveal.lap",), 0.16),
-        Box("Face to frame", ("wall.frame_at",), 0.16), Box("Lintel, kind", ("wall.lintel.kind",), 0.16), Box("Height", ("wall.lintel.height",), 0.1),
-        Box("Drill it?", ("wall.lintel.drilling",), 0.14))),
+        Box("Reveal: square / check / inner leaf", ("fit.reveal.kind",), 0.28), Box("Check laps by", ("fit.reveal.lap",), 0.13),
+        Box("Face to frame", ("wall.frame_at",), 0.13), Box("Lintel, kind", ("wall.lintel.kind",), 0.13), Box("Height", ("wall.lintel.height",), 0.09),
+        Box("Drill it? What bars it", ("wall.lintel.drilling", "wall.lintel.barred_by"), 0.24))),
 )
 OPENING = {
     "top": ("opening.width", 0), "middle": ("opening.width", 1), "bottom": ("opening.width", 2),

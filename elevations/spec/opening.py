@@ -101,7 +101,7 @@ def _wall(wall: dict[str, Any], path: Path) -> Iterator[Problem]:
     if not cavity and wall.get("inner_material") is not None:
         yield Problem("not-wanted", "'inner_material' is of a cavity wall's inner leaf", "a solid wall has one 'material'", (*path, "inner_material"))
     lintel = wall.get("lintel")
-    if isinstance(lintel, dict) and lintel.get("barred_by") is not None and lintel.get("drilling") is not False:
+    if isinstance(lintel, dict) and lintel.get("barred_by") is not None and lintel.get("drilling", True) is True:
         yield Problem(
             "not-wanted", "'barred_by' says what bars drilling, but the lintel may be drilled", "write `drilling: false` beside it, or leave it out",
             (*path, "lintel", "barred_by"),

@@ -89,7 +89,7 @@ def _sill(window: Window) -> Iterator[Entity]:
     top = -fit.add_ons.sill
     yield Stroke(rectangle(left, top - sill.height - sill.fall, left + length, top).corners, Layer.SILL, closed=True, weight=THIN)
     yield Stroke((Corner(left, top - sill.fall), Corner(left + length, top - sill.fall)), Layer.SILL, weight=FINE)
-    for at in weeps(length):
+    for at in weeps(length, window.system.weeps):
         yield Stroke((Corner(left + at - WEEP_MM / 2, top - sill.fall / 2), Corner(left + at + WEEP_MM / 2, top - sill.fall / 2)), Layer.SILL, weight=VISIBLE)
 
 

@@ -15,6 +15,17 @@ from elevations.geometry.window import Window
 from elevations.plane import Box, Point
 from elevations.views.cut_run import Run, glass_outer_v, run_along
 from elevations.views.section_parts import Piece, Thing, things
+from elevations.views.surround import (
+    Context,
+    Surround,
+    box_round,
+    key_under,
+    ordered_sizes,
+    said,
+    surround,
+    through_wall,
+    under_sill,
+)
 
 NAMES = {0: "A-A", 1: "B-B"}
 TITLE_HEIGHT, NOTE_HEIGHT = 3.5, 2.5
@@ -24,7 +35,7 @@ DEPTH_OFF, CHAIN_OFF, WORD_OFF = 6.0, 12.0, 1.6
 """From the profiles to the dimension of the depth, to the chain along the cut, to the words, mm on paper."""
 BREAK_GAP, BREAK_OVER, BREAK_OVER_MM = 1.6, 2.0, 12.0
 """Between the two halves of a shortened unit, and what their break lines reach beyond it, mm on paper; at most so many true mm."""
-NARROWEST_TITLE = 42.0
+NARROWEST_TITLE, KEY_OFF = 42.0, 1.0
 TONES = {
     "profile": "#e6e4de", "box": "#e6e4de", "gasket": "#4a5058", "bead": "#f1ece0", "reinforcement": "#9aa6b1",
     "glazing-bar": "#ffffff", "pane": "#cfe2ea", "seal": "#6d7680", "spacer": "#c4ccd2",
@@ -33,25 +44,33 @@ SASH_TONE = "#dbe1e3"
 FINEST = 0.13   # a step of the ISO 128 series (from memory): for chambers, which lie close together
 
 
-def section(window: Window, axis: int, at: float, scale: float, shorten_to: float | None = None) -> View:
+def section(
+    window: Window, axis: int, at: float, scale: float, shorten_to: float | None = None, context: Context = Context.NONE
+) -> View:
     """Section A-A (axis 0, cut at x = at) or B-B (axis 1, cut at y = at), true mm; annotation for 1:`scale`.
 
     A-A has the outside on the left and the head at the top, its y being the window's; B-B has the outside at the bottom and
     left on the left, its x being the window's. With `shorten_to`, visible glass longer than that many mm is broken.
-    Profiles without outlines are plain boxes, and the section says so.
+    Profiles without outlines are plain boxes, and the section says so. `context`: what of its surroundings is shown.
     """
     run = run_along(window, axis, at, shorten_to, BREAK_GAP * scale)
-    found = things(run)
+    found, around = things(run), surround(window, run, scale, context)
     name = NAMES[axis].lower()
-    groups = [_drawn(run, thing, i, scale) for i, thing in enumerate(found)]
+    groups = [*around.groups, *(_drawn(run, thing, i, scale) for i, thing in enumerate(found))]
     reach = run.reach()
+    box = box_round(around.groups, scale)
+    outer = reach.joined(box) if box else reach
+    walled = around.context is Context.WALL
     notes = [
         Group(f"{name}-breaks", tuple(_breaks(run, scale))),
-        Group(f"{name}-dimensions", (*_depth(run, scale), *_widths(run, reach, scale)), "profile sizes"),
-        Group(f"{name}-words", tuple(_words(run, reach, scale))),
+        Group(f"{name}-dimensions", (
+            *(through_wall(around.ends, outer, scale) if walled else _depth(run, outer, scale)), *_widths(run, around, outer, scale),
+            *(under_sill(around.ends, outer, scale) if around.ends else ()),
+        ), "profile sizes"),
+        Group(f"{name}-words", tuple(_words(run, reach, outer, scale))),
     ]
-    inner = reach.joined(bounds_of_all((item for group in notes for item in group.items), scale))
-    title = _title(run, found, scale, inner)
+    inner = outer.joined(bounds_of_all((item for group in notes for item in group.items), scale))
+    title = _title(run, found, around, scale, inner)
     groups += [*(group for group in notes if group.items), title]
     return View(f"section-{name}", f"Section {NAMES[axis]}", tuple(groups), inner.joined(bounds_of_all(title.items, scale)))
 
@@ -93,14 +112,12 @@ def _breaks(run: Run, scale: float) -> list[Entity]:
     return items
 
 
-def _depth(run: Run, scale: float) -> Sequence[Dimension]:
-    """The depth of the frame, at the head or the left jamb."""
+def _depth(run: Run, outer: Box, scale: float) -> Sequence[Dimension]:
+    """The depth of the frame, over the head or to the left of the left jamb."""
     depth = (0.0, run.window.system.depth)
     if run.axis == 0:
-        top = run.moved(run.bounds[-1][2])
-        return chain(depth, line_at=top + DEPTH_OFF * scale, upright=False, scale=scale, thing_at=top)
-    left = run.moved(run.bounds[0][2])
-    return chain(depth, line_at=left - DEPTH_OFF * scale, upright=True, scale=scale, thing_at=left)
+        return chain(depth, line_at=outer.top + DEPTH_OFF * scale, upright=False, scale=scale, thing_at=outer.top)
+    return chain(depth, line_at=outer.left - DEPTH_OFF * scale, upright=True, scale=scale, thing_at=outer.left)
 
 
 def _zones(run: Run) -> list[list[float]]:
@@ -116,17 +133,16 @@ def _zones(run: Run) -> list[list[float]]:
     return sorted(sorted(set(zone)) for zone in zones)
 
 
-def _widths(run: Run, reach: Box, scale: float) -> list[Dimension]:
-    """Frame and sash to the visible glass at each end, and from glass to glass over each bar with its centre line.
+def _widths(run: Run, around: Surround, outer: Box, scale: float) -> list[Dimension]:
+    """Frame and sash to the visible glass at each end, from glass to glass over each bar with its centre line, sill and add-ons.
 
     At small scales one whose text has no room beside its neighbours' is left out, the shorter first: these are sizes of
     the profiles, and the elevation has every position.
     """
     zones: list[Dimension] = []
-    for zone_places in _zones(run):
-        places = [run.moved(t) for t in zone_places]
-        line_at = reach.right + CHAIN_OFF * scale if run.axis == 0 else reach.bottom - CHAIN_OFF * scale
-        thing_at = reach.right if run.axis == 0 else reach.bottom
+    for places in (*([run.moved(t) for t in zone] for zone in _zones(run)), *ordered_sizes(around.ends)):
+        line_at = outer.right + CHAIN_OFF * scale if run.axis == 0 else outer.bottom - CHAIN_OFF * scale
+        thing_at = outer.right if run.axis == 0 else outer.bottom
         zones += chain(places, line_at=line_at, upright=run.axis == 0, scale=scale, thing_at=thing_at)
     kept: list[Dimension] = []
     for dim in sorted(zones, key=lambda dim: (_tight(dim, scale), -abs(measured(dim)))):
@@ -155,18 +171,18 @@ def _along(dim: Dimension, box: Box) -> float:
     return box.height if dim.upright else box.width
 
 
-def _words(run: Run, reach: Box, scale: float) -> list[Entity]:
+def _words(run: Run, reach: Box, outer: Box, scale: float) -> list[Entity]:
     """Which side is outside, and the tag of each pane."""
     off, depth = WORD_OFF * scale, run.window.system.depth
     items: list[Entity] = []
     if run.axis == 0:
-        y = run.moved(run.bounds[-1][2]) + DEPTH_OFF * scale
+        y, out, room = outer.top + DEPTH_OFF * scale, min(0.0, outer.left if outer.top > reach.top else 0.0), max(depth, outer.right)
         items += [
-            Label("outside", Point(-1.5 * off, y), NOTE_HEIGHT, align="right", level="middle"),
-            Label("inside", Point(depth + 1.5 * off, y), NOTE_HEIGHT, level="middle"),
+            Label("outside", Point(out - 1.5 * off, y), NOTE_HEIGHT, align="right", level="middle"),
+            Label("inside", Point(room + 1.5 * off, y), NOTE_HEIGHT, level="middle"),
         ]
     else:
-        x = run.moved(run.bounds[-1][2]) + 1.5 * off
+        x = outer.right + 1.5 * off
         items += [
             Label("inside", Point(x, depth / 2 + off / 2), NOTE_HEIGHT),
             Label("outside", Point(x, depth / 2 - off / 2), NOTE_HEIGHT, level="top"),
@@ -182,13 +198,14 @@ def _words(run: Run, reach: Box, scale: float) -> list[Entity]:
     return items
 
 
-def _title(run: Run, found: Sequence[Thing], scale: float, inner: Box) -> Group:
-    """Name and scale, the make-ups cut, and what is not to be trusted: shortened glass, boxes for profiles."""
+def _title(run: Run, found: Sequence[Thing], around: Surround, scale: float, inner: Box) -> Group:
+    """Name and scale, the make-ups cut, what is not to be trusted (shortened glass, boxes for profiles), what stands round it."""
     lines = [f"Scale 1:{scale:g}" + (", glass shortened" if run.gone else ""), *_glass_lines(run)]
     boxed = sorted({thing.words for thing in found if any(piece.kind == "box" for piece in thing.pieces)})
     lines += run.turned
     if boxed:
         lines.append(f"Outline not given, drawn as plain boxes: {', '.join(boxed)}")
+    lines += said(around)
     width = max(inner.width / scale, NARROWEST_TITLE)
     top = inner.bottom - 3.0 * scale
     items: list[Entity] = [Label(f"Section {NAMES[run.axis]}", Point(inner.left, top), TITLE_HEIGHT, level="top", bold=True)]
@@ -196,6 +213,7 @@ def _title(run: Run, found: Sequence[Thing], scale: float, inner: Box) -> Group:
     for row in (row for text in lines for row in wrap(text, width, NOTE_HEIGHT)):
         items.append(Label(row, Point(inner.left, top), NOTE_HEIGHT, level="top"))
         top -= NOTE_HEIGHT * 1.6 * scale
+    items += key_under(around, Point(inner.left, top - KEY_OFF * scale), width, scale)
     return Group(f"section-{NAMES[run.axis].lower()}-title", tuple(items))
 
 

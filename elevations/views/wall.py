@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from elevations.catalogue.anchors import Bracket
 from elevations.drawing.entities import Entity, Fill, Label, Stroke
 from elevations.drawing.layers import FINE, THIN, VISIBLE, Layer
 from elevations.geometry.fit import Site
@@ -19,8 +20,9 @@ from elevations.geometry.neighbours import COUPLER, Neighbour
 from elevations.plane import Box, Corner, Outline, rectangle
 from elevations.spec.site import Wall
 from elevations.views.cut_run import Run
+from elevations.views.developed import JOINT_TONE
 from elevations.views.hatch import MATERIALS, hatched
-from elevations.views.sill import sill_profile
+from elevations.views.sill import UPSTAND_MM, sill_profile
 
 WALL_DRAWN_MM = 130.0
 """How much of the wall is drawn beyond the gap."""
@@ -28,7 +30,9 @@ CLOSER_MM = 40.0
 STEEL_PLATE_MM = 8.0
 """A steel lintel is drawn as the plate that carries the wall."""
 BED_MM = 3.0
-PACKER_WIDTH_MM, BRACKET_MM, FOOT_MM = 24.0, 3.0, 60.0
+PACKER_WIDTH_MM = 24.0
+HEAD_MM, INTO_FRAME_MM, CRANK_MM = 5.0, 15.0, 10.0
+"""Half a screw's head, a bracket's screw in the frame, and over what length a strap is cranked, as drawn."""
 SEAL_DEPTH_MM, SKIN_MM = 6.0, 1.0
 LEAST_JOINT_MM = 1.5
 TAG = 2.5
@@ -41,7 +45,8 @@ class End:
 
     run: Run
     site: Site
-    wall: Wall
+    wall: Wall | None
+    """None where the job does not describe it."""
     side: str
     """left jamb, right jamb, head or sill."""
     sign: float
@@ -99,35 +104,24 @@ class End:
 Pieces = Iterator[tuple[str, Box]]
 
 
-def layers(wall: Wall) -> list[tuple[str, float, float]]:
-    """What the wall is made of, from outside in: material, v to v. A cavity is left out."""
-    at, found = -wall.frame_at, []
-    for material, thickness in (
-        ("render", wall.render), (wall.material, wall.thickness), ("", wall.cavity), (INNER_LEAF, wall.inner), ("plaster", wall.plaster),
-    ):
-        if thickness and material:
-            found.append((material, at, at + thickness))
-        at += thickness
-    return found
-
-
-def masonry(end: End) -> Pieces:
-    """The wall itself beyond one edge: leaves with their lintel, closer, plaster on the reveal, window board."""
-    wall, depth, far = end.wall, end.run.window.system.depth, end.start + WALL_DRAWN_MM
+def masonry(end: End, beyond: float = WALL_DRAWN_MM) -> Pieces:
+    """So many mm of the wall itself beyond one edge: leaves with their lintel, closer, plaster on the reveal, window board."""
+    wall, depth, far = end.wall, end.run.window.system.depth, end.start + beyond
+    assert wall is not None
     for material, v0, v1 in layers(wall):
         for a, b, first in _split(v0, v1, end):
             if end.side == "head" and material not in ("render", "plaster") and not (end.lap and b <= 0):
-                high = STEEL_PLATE_MM if wall.lintel.kind == "steel" else wall.lintel.height
+                high = STEEL_PLATE_MM if wall.carried_by == "steel" else wall.lintel.height
                 top = min(far, first + high)
-                yield wall.lintel.kind, end.box(a, b, first, top)
+                yield wall.carried_by, end.box(a, b, first, top)
                 if top < far:
                     yield material, end.box(a, b, top, far)
             else:
                 yield material, end.box(a, b, first, far)
     inside = -wall.frame_at + wall.whole
-    if wall.cavity:
-        out = -wall.frame_at + wall.render + wall.thickness
-        yield "cavity closer", end.box(out, out + wall.cavity, end.start, end.start + CLOSER_MM)
+    gap = cavity(wall)
+    if gap is not None:
+        yield "cavity closer", end.box(*gap, end.start, end.start + CLOSER_MM)
     if end.side != "sill" and wall.plaster and inside - wall.plaster > depth + 2:
         yield "plaster", end.box(depth + 2, inside, end.start - wall.plaster, end.start)
     if end.side == "sill" and wall.window_board is not None:
@@ -179,23 +173,57 @@ def sill_items(end: End) -> Iterator[Entity]:
 
 
 def fixing_items(end: End) -> Iterator[Entity]:
-    """The screw through the frame and the gap into the wall, or the bracket at the frame's inner face."""
-    hold, depth = end.hold, end.run.window.system.depth
-    if hold is None:
+    """The screw through the frame and the gap into the wall, or the bracket; nothing where nothing in the wall holds it."""
+    hold = end.hold
+    landing = hold.landing if hold else None
+    if hold is None or landing is None or landing.at is None or hold.embedment is None:
         return
-    if hold.how == "screw":
-        v, tip = depth / 2, end.start + (hold.embedment or 40.0)
+    v, tip = landing.at, end.start + hold.embedment
+    if landing.bracket is None:
         yield Stroke((end.at(v, -hold.through), end.at(v, tip)), Layer.FIXING, weight=VISIBLE)
-        yield Stroke((end.at(v - 5, -hold.through), end.at(v + 5, -hold.through)), Layer.FIXING, weight=VISIBLE)
+        yield _head(end, v, -hold.through)
         return
-    plate = [(depth, -35.0), (depth, end.start), (depth + FOOT_MM, end.start), (depth + FOOT_MM, end.start - BRACKET_MM),
-             (depth + BRACKET_MM, end.start - BRACKET_MM), (depth + BRACKET_MM, -35.0)]
-    corners = tuple(end.at(v, d) for v, d in plate)
+    t, depth, behind = landing.bracket.thickness, end.run.window.system.depth, end.start - landing.bracket.thickness
+    upright = end.side == "sill" and end.site.sill is not None   # behind a sill it stands against the frame's inner face
+    plate = _angle(end, landing.bracket, v) if upright else _strap(end, landing.bracket, v)
+    corners = tuple(end.at(*place) for place in plate)
     yield Fill(Outline(corners), Layer.HATCH, MATERIALS["steel"].tone)
     yield Stroke(corners, Layer.FIXING, closed=True, weight=THIN)
-    yield Stroke((end.at(depth + 6, -20.0), end.at(depth - 18, -20.0)), Layer.FIXING, weight=VISIBLE)
-    if end.side == "sill":
-        yield Stroke((end.at(depth + FOOT_MM - 20, end.start - 6), end.at(depth + FOOT_MM - 20, end.start + (hold.embedment or 40.0))), Layer.FIXING, weight=VISIBLE)
+    yield Stroke((end.at(v, behind), end.at(v, tip)), Layer.FIXING, weight=VISIBLE)
+    yield _head(end, v, behind)
+    if upright:
+        face, low = _inner_face(end) + t, landing.bracket.leg / 2
+        yield Stroke((end.at(face, -low), end.at(depth - INTO_FRAME_MM, -low)), Layer.FIXING, weight=VISIBLE)
+    else:
+        middle = depth - _leg(end, landing.bracket) / 2
+        yield Stroke((end.at(middle, end.stack + t), end.at(middle, end.stack - INTO_FRAME_MM)), Layer.FIXING, weight=VISIBLE)
+
+
+def _head(end: End, v: float, d: float) -> Stroke:
+    return Stroke((end.at(v - HEAD_MM, d), end.at(v + HEAD_MM, d)), Layer.FIXING, weight=VISIBLE)
+
+
+def _inner_face(end: End) -> float:
+    """Where a bracket stands against the frame, v: behind the sill's upstand where it has one."""
+    return end.run.window.system.depth + (UPSTAND_MM if end.site.sill is not None and end.site.sill.upstand else 0.0)
+
+
+def _leg(end: End, bracket: Bracket) -> float:
+    """What of a strap lies on the frame's back: not so much that it runs into the packer."""
+    return min(bracket.leg, end.run.window.system.depth / 2 - PACKER_WIDTH_MM / 2 - 1.0)
+
+
+def _angle(end: End, bracket: Bracket, at: float) -> list[tuple[float, float]]:
+    """An angle with its leg up the frame's inner face and its foot on the wall: (v, d)."""
+    t, face, low, foot = bracket.thickness, _inner_face(end), end.start, at + bracket.past
+    return [(face, -bracket.leg), (face, low), (foot, low), (foot, low - t), (face + t, low - t), (face + t, -bracket.leg)]
+
+
+def _strap(end: End, bracket: Bracket, at: float) -> list[tuple[float, float]]:
+    """A strap on the frame's back, cranked over the gap and run along the wall to its screw: (v, d)."""
+    t, depth, frame, wall, tip = bracket.thickness, end.run.window.system.depth, end.stack, end.start, at + bracket.past
+    back, crank = depth - _leg(end, bracket), depth + CRANK_MM
+    return [(back, frame), (depth, frame), (crank, wall - t), (tip, wall - t), (tip, wall), (crank, wall), (depth, frame + t), (back, frame + t)]
 
 
 def _joined(end: End, neighbour: Neighbour, scale: float) -> Iterator[Entity]:

@@ -5,26 +5,26 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from elevations.drawing.chains import chain
-from elevations.drawing.entities import Dimension, Entity, Group, Label, View
+from elevations.drawing.entities import Entity, Group, Label, View
 from elevations.drawing.extent import bounds_of_all
 from elevations.drawing.layers import Layer
 from elevations.drawing.lettering import text_width, wrap
-from elevations.geometry.fit_fixing import holds
-from elevations.geometry.sill import drip_clear
+from elevations.geometry.fit_fixing import Hold
+from elevations.geometry.landing import Landing
 from elevations.geometry.window import Window
 from elevations.plane import Box, Point
-from elevations.views.cut_run import Run, run_along
+from elevations.views.cut_run import run_along
 from elevations.views.cuts import choose_cuts
 from elevations.views.hatch import hatched
 from elevations.views.section import BREAK_GAP, NAMES, section
+from elevations.views.surround import drip_words, ends_of, through_wall, under_sill
 from elevations.views.wall import End, drawn
 
 KEPT_GLASS = 14.0
 """Visible glass left in a shortened section, mm on paper."""
 TITLE, TEXT, SMALL = 3.5, 2.5, 2.0
-CHAIN_OFF, WORD_OFF = 6.0, 1.6
-NARROWEST = 60.0
+WORD_OFF = 1.6
+NARROWEST = 78.0
 SWATCH, SWATCH_HIGH, ROW = 9.0, 4.4, 6.0
 OWN_NOTES = ("dimensions", "words", "title")
 """Groups of the plain section that the wall takes the place of."""
@@ -47,45 +47,20 @@ def wall_section(window: Window, axis: int, scale: float) -> WallSection:
     run = run_along(window, axis, at, kept, BREAK_GAP * scale)
     name = NAMES[axis].lower()
     groups, materials = [], []
-    ends = list(_ends(window, run, axis))
+    ends = ends_of(window, run)
     for end in ends:
         items, names = drawn(end, scale)
         groups.append(Group(f"{name}-{end.side.replace(' ', '-')}", tuple(items), f"wall at the {end.side}"))
         materials += names
     groups += [group for group in plain.groups if not any(group.id.endswith(f"-{word}") for word in OWN_NOTES)]
     reach = bounds_of_all((item for group in groups for item in group.items), scale)
-    notes: list[Entity] = [*_chains(ends, axis, reach, scale), *_sides(axis, reach, scale)]
+    notes: list[Entity] = [*through_wall(ends, reach, scale), *under_sill(ends, reach, scale), *_sides(axis, reach, scale)]
     groups.append(Group(f"{name}-wall-dimensions", tuple(notes)))
     inner = reach.joined(bounds_of_all(notes, scale))
     title = Group(f"{name}-wall-title", tuple(_title(window, ends, axis, inner, scale)))
     groups.append(title)
     view = View(f"wall-{name}", f"Section {NAMES[axis]} with the wall", tuple(groups), inner.joined(bounds_of_all(title.items, scale)))
     return WallSection(view, tuple(dict.fromkeys(materials)))
-
-
-def _ends(window: Window, run: Run, axis: int) -> Iterator[End]:
-    site = window.site
-    assert site is not None
-    assert site.wall is not None
-    held = holds(window)
-    for side, sign in (("sill", -1.0), ("head", 1.0)) if axis == 0 else (("left jamb", -1.0), ("right jamb", 1.0)):
-        yield End(run, site, site.wall, side, sign, held.get(side), next((one for one in window.neighbours if one.side == side), None))
-
-
-def _chains(ends: list[End], axis: int, reach: Box, scale: float) -> list[Dimension]:
-    """Through the wall: reveal, frame, inner reveal; under a section with a sill also its projection before the wall."""
-    wall, depth = ends[0].wall, ends[0].run.window.system.depth
-    face, inside = -wall.frame_at, -wall.frame_at + wall.whole
-    places = sorted({face, 0.0, depth, max(depth, inside)})
-    if axis == 1:
-        return list(chain(places, line_at=reach.left - CHAIN_OFF * scale, upright=True, scale=scale, thing_at=reach.left))
-    dims = list(chain(places, line_at=reach.top + CHAIN_OFF * scale, upright=False, scale=scale, thing_at=reach.top))
-    sill = ends[0].site.sill
-    if sill is not None:
-        front = -sill.projection
-        marks = sorted({front, face, 0.0})
-        dims += chain(marks, line_at=reach.bottom - CHAIN_OFF * scale, upright=False, scale=scale, thing_at=reach.bottom)
-    return dims
 
 
 def _sides(axis: int, reach: Box, scale: float) -> list[Label]:
@@ -121,16 +96,24 @@ def _said(window: Window, ends: list[End]) -> Iterator[str]:
     if gaps:
         yield f"Gap at mid-side: {', '.join(gaps)}" + ("" if surveyed else ", drawn as usual: no opening surveyed")
     if ends[0].side == "sill" and window.site is not None:
-        clear = drip_clear(window.site)
-        if clear is not None:
-            yield f"Drip {clear:g} clear of the wall's face" if clear >= 0 else f"Drip {-clear:g} behind the wall's face"
+        yield from drip_words(window.site)
+    held: dict[str, list[str]] = {}
     for end in ends:
         if end.neighbour is not None:
-            yield f"{end.side[:1].upper()}{end.side[1:]}: joined to {end.neighbour.mark} by {end.neighbour.connector.kind} {end.neighbour.connector.tag}"
-        if end.hold is not None and end.hold.how == "screw" and end.hold.embedment is not None:
-            yield f"{end.side[:1].upper()}{end.side[1:]}: screw {end.hold.embedment:g} deep in the {end.hold.into}"
-        if end.hold is not None and end.hold.how == "bracket":
-            yield f"{end.side[:1].upper()}{end.side[1:]}: brackets" + ("" if end.side == "sill" else ", fixed where the lintel does not bar it")
+            held.setdefault(f"joined to {end.neighbour.mark} by {end.neighbour.connector.kind} {end.neighbour.connector.tag}", []).append(end.side)
+        elif end.hold is not None and end.hold.landing is not None:
+            held.setdefault(_held(end.hold, end.hold.landing), []).append(end.side)
+    for how, sides in held.items():
+        named = " and ".join(sides)
+        yield f"{named[:1].upper()}{named[1:]}: {how}"
+
+
+def _held(hold: Hold, landing: Landing) -> str:
+    """'screw 50 deep in brick', 'brackets 93 in, 60 deep in block, the inner leaf', 'nothing holds, …'."""
+    if landing.leaf is None:
+        return f"nothing holds, {landing.fails}"
+    what = "screw" if landing.reach is None else f"brackets {landing.reach:g} in,"
+    return f"{what} {hold.embedment:g} deep in {hold.where()}"
 
 
 def material_key(materials: tuple[str, ...], columns: int, width: float, scale: float) -> View:

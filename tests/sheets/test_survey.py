@@ -36,7 +36,7 @@ def test_the_form_has_a_box_for_each_key_of_a_window():
 
 
 @pytest.mark.parametrize(("prefix", "block", "left_out"), [
-    ("opening", Opening, set()), ("sill", Sill, {"drip_clear"}), ("wall", Wall, {"lintel", "window_board"}), ("wall.lintel", Lintel, set()),
+    ("opening", Opening, set()), ("sill", Sill, {"drip_clear"}), ("wall", Wall, {"lintel", "window_board", "cavity_overlap"}), ("wall.lintel", Lintel, set()),
     ("wall.window_board", WindowBoard, set()), ("fit.reveal", Reveal, set()), ("fit.add_ons", AddOns, set()),
     ("fit", Fit, {"add_ons", "reveal", "joint", "closing_limit", "tolerances", "trim_diagonals"}),
 ])

@@ -6,16 +6,18 @@ from pathlib import Path
 import pytest
 
 from elevations import pipeline
+from elevations.catalogue.weeps import Weeps
 from elevations.drawing.entities import Fill, Label
 from elevations.drawing.extent import bounds_of, text_boxes
 from elevations.drawing.layers import Layer
 from elevations.geometry.fit_fixing import holds
+from elevations.geometry.leaves import layers
 from elevations.geometry.sill import cut_length, drip_clear, weeps
 from elevations.plane import Box
 from elevations.views.cut_run import run_along
 from elevations.views.hatch import MATERIALS, lines_in
 from elevations.views.sill import sill_profile
-from elevations.views.wall import End, drawn, joint, layers, masonry
+from elevations.views.wall import End, drawn, joint, masonry
 from elevations.views.wall_section import material_key, wall_section
 from tests.jobs import window_of
 
@@ -112,7 +114,7 @@ def test_a_sill_is_cut_for_frame_add_ons_and_horns():
 
 @pytest.mark.parametrize(("length", "places"), [(250, (125,)), (900, (150, 750)), (1300, (150, 650, 1150))])
 def test_weeps_start_near_the_ends_and_are_evenly_spaced(length, places):
-    assert weeps(length) == pytest.approx(places)
+    assert weeps(length, Weeps()) == pytest.approx(places)
 
 
 def test_the_sills_profile_spans_from_its_front_to_the_frames_inner_face():
