@@ -16,7 +16,7 @@ Only figures are needed; every other key has a default:
 What each figure means is said in `elevations.catalogue.system`; section outlines (`sections`) are described in
 `elevations.catalogue.outlines`; hardware and reinforcement in `elevations.catalogue.hardware`; `drainage` and `pressure_holes`
 in `elevations.catalogue.drainage`; glazing bars in `elevations.catalogue.glazing_bars`; `frame_fixings` in `elevations.catalogue.anchors`;
-`sill_weeps` in `elevations.catalogue.weeps`; `joining` in `elevations.catalogue.joining`; `openings`, `pivot`, `pair` and `sliding` in
+`sill_weeps` in `elevations.catalogue.weeps`; `joining` in `elevations.catalogue.joining`; `extensions` and `sills` in `elevations.catalogue.strips`; `openings`, `pivot`, `pair` and `sliding` in
 `elevations.catalogue.opening_figures`. All lengths are mm.
 Figures for checks: `u_f` (W/m2K: one for all, or {frame: 1.3, frame+sash: 1.4, mullion: 1.5 …}) and `modulus` (N/mm2).
 """
@@ -35,6 +35,7 @@ from elevations.catalogue.hardware import read_hardware, read_reinforcement
 from elevations.catalogue.joining import read_joining
 from elevations.catalogue.opening_figures import read_opening_figures
 from elevations.catalogue.outlines import read_sections
+from elevations.catalogue.strips import read_strips
 from elevations.catalogue.system import BARS, MEMBERS, Profile, System
 from elevations.catalogue.weeps import read_weeps
 from elevations.errors import Problem, SpecError
@@ -44,7 +45,7 @@ MATERIALS = ("pvc-u", "timber", "aluminium")
 SIDES = ("outside", "inside")
 KEYS = (
     "system", "title", "demonstration", "material", "depth", "swing", "sash_face", "bar_length", "weld_allowance",
-    "members", "glazing", "sections", "hardware", "reinforcement", "drainage", "pressure_holes",
+    "members", "glazing", "extensions", "sills", "sections", "hardware", "reinforcement", "drainage", "pressure_holes",
     "u_f", "modulus", "glazing_bar", "openings", "pivot", "pair", "sliding", "frame_fixings", "sill_weeps", "joining",
 )  # fmt: skip
 LARGEST_MM = 500.0
@@ -116,6 +117,8 @@ def _system(top: Block, depth: float, profiles: dict[str, Profile], glazing: _Gl
         u_f_w_m2k=_u_f(top),
         weeps=read_weeps(top),
         joining=read_joining(top, depth, profiles["frame"].rebate if "frame" in profiles else None),
+        strips=read_strips(top),
+        bead_kg_per_m=glazing.bead_kg_per_m,
         modulus_n_mm2=top.number("modulus", low=500, high=300_000, hint="N/mm2: about 11000 for softwood along the grain"),
         origin=origin,
     )
@@ -159,7 +162,7 @@ def _members(top: Block, depth: float | None) -> dict[str, Profile]:
 def _profile(block: Block, name: str, depth: float) -> Profile | None:
     hangs, bar = name != "sash", name in BARS
     block.only(("sight", "rebate", *(("sash",) if hangs else ()), *(("joint",) if bar else ()),
-                "glass", "bead", "kg_per_m"))  # fmt: skip
+                "glass", "bead", "kg_per_m", "stock"))  # fmt: skip
     datum = "its centre line" if bar else "its outer edge"
     sight = block.required("sight", low=0, high=LARGEST_MM, hint=f"mm from {datum} to where the glass shows")
     rebate = block.required("rebate", low=0, high=LARGEST_MM, hint=f"mm from {datum} to the glazing platform")
@@ -184,7 +187,7 @@ def _profile(block: Block, name: str, depth: float) -> Profile | None:
         )  # fmt: skip
     if bead is not None and bead >= sight:
         block.say("bead", "bead-past-sight", f"the bead of '{name}' ({bead:g}) must start before its sight ({sight:g})")
-    return Profile(name, sight, rebate, sash, joint or 0.0, glass, bead, kg_per_m)
+    return Profile(name, sight, rebate, sash, joint or 0.0, glass, bead, kg_per_m, stock=block.text("stock", ""))
 
 
 class _Glazing:
@@ -194,9 +197,10 @@ class _Glazing:
         if top.data.get("glazing") is None:
             top.missing("glazing", "for example {edge_clearance: 5, thickness: 28}")
         block = Block(top.report, ("glazing",), top.data.get("glazing"), "'glazing'")
-        block.only(("edge_clearance", "thickness", "bead_side", "sash_bead_side"))
+        block.only(("edge_clearance", "thickness", "bead_side", "sash_bead_side", "bead_kg_per_m"))
         self.bead_side = block.choice("bead_side", SIDES, "inside")
         self.sash_bead_side = block.choice("sash_bead_side", SIDES, "inside")
+        self.bead_kg_per_m = block.number("bead_kg_per_m", low=0, high=10, above=True, hint="kg for each metre of bead")
         self.thickness = self._thickness(block) if block.given else ()
         self.edge_clearance: float | None = None
         if block.given:

@@ -6,7 +6,7 @@ transom. Outlines are in u (from the datum) and v (from the frame's outer face, 
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from enum import StrEnum
 
 from elevations.catalogue.anchors import FrameFixings
@@ -15,6 +15,7 @@ from elevations.catalogue.glazing_bars import GlazingBarFigures
 from elevations.catalogue.hardware import HardwareItem, Reinforcement
 from elevations.catalogue.joining import Joining
 from elevations.catalogue.opening_figures import FLOATING_STILE, OpeningFigures
+from elevations.catalogue.strips import Strips
 from elevations.catalogue.weeps import Weeps
 from elevations.plane import Outline
 
@@ -76,6 +77,8 @@ class Profile:
     """Of the profile, without beads and reinforcement."""
     section: Section | None = None
     """None where the system gives no outline: sections show a plain box."""
+    stock: str = ""
+    """Name of the bars that it is cut from, where others are cut from them too; empty: see `System.cut_from`."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,8 +127,24 @@ class System:
     """Where its sills are slotted."""
     joining: Joining = field(default_factory=Joining, repr=False)
     """Couplers and bay posts; empty where the system gives none."""
+    strips: Strips = field(default_factory=Strips, repr=False)
+    """Frame extensions and sills."""
+    bead_kg_per_m: float | None = None
+    """Of a glazing bead; None: from its outline, where the system gives one."""
     origin: str = ""
     """The file it was read from, as the user named it, or 'built in'."""
+
+    def cut_from(self, name: str) -> tuple[str, tuple[str, ...]]:
+        """What the bars are called that a member is cut from, and every member that is: 'mullion and transom'.
+
+        Members come from the same bars where the system gives them the same `stock`; where it gives none, a mullion and a
+        transom with the same figures and outline do, for they are one profile.
+        """
+        own = self.profile(name)
+        if own.stock:
+            return own.stock, tuple(key for key, other in self.profiles.items() if other.stock == own.stock)
+        alike = tuple(key for key in BARS if replace(self.profiles[key], name="") == replace(own, name="")) if name in BARS else (name,)
+        return " and ".join(alike), alike
 
     def profile(self, name: str) -> Profile:
         """The figures of a member by its profile: one of `profiles`, or the floating stile between a pair of sashes."""

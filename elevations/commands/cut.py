@@ -40,7 +40,7 @@ def command(*, job: str, marks: tuple[str, ...], as_json: bool, as_csv: bool, fi
         raise click.UsageError("--json and --csv exclude each other")
     loaded = pipeline.read(job)
     rows = pipeline.rows(loaded, CUTTING, marks)
-    sets = bar_sets(rows, lambda row: stock_of(loaded.job, row), time_limit)
+    sets = bar_sets(rows, lambda group: stock_of(loaded.job, group), time_limit)
     if as_json:
         print_json([_data(bars) for bars in sets])
     elif as_csv:

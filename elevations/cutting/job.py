@@ -1,4 +1,4 @@
-"""Cutting rows in, bars out: one plan for each profile and finish, and which piece of which window comes out of which bar."""
+"""Cutting rows in, bars out: one plan for each kind of bar and finish, and which piece of which window comes out of which bar."""
 
 from __future__ import annotations
 
@@ -10,14 +10,15 @@ from elevations.cutting.load import check
 from elevations.cutting.plan import DEFAULT_TIME_LIMIT_S, plan
 from elevations.cutting.stock import CutBar, Plan, Stock, tenths
 from elevations.errors import Problem, SpecError
-from elevations.schedules.cutting import CuttingRow
+from elevations.schedules.cutting_row import CuttingRow
 
 
 @dataclass(frozen=True, slots=True)
 class BarSet:
-    """The bars of one profile in one finish."""
+    """The bars of one finish that one profile, or several alike, are cut from."""
 
     profile: str
+    """What the bars are called: 'frame', 'mullion and transom'."""
     system: str
     finish_outside: str
     finish_inside: str
@@ -32,25 +33,25 @@ class BarSet:
         return ", ".join([f"{self.system} {self.profile}", *finishes])
 
 
-def own_stock(row: CuttingRow) -> Stock:
+def own_stock(rows: Sequence[CuttingRow]) -> Stock:
     """Whole bars of the system's length, and no more known of them: no kerf, no trim, no off-cuts."""
-    return Stock(row.bar_length_mm)
+    return Stock(rows[0].bar_length_mm)
 
 
 def bar_sets(
     rows: Sequence[CuttingRow],
-    stock_of: Callable[[CuttingRow], Stock] = own_stock,
+    stock_of: Callable[[Sequence[CuttingRow]], Stock] = own_stock,
     time_limit_s: float = DEFAULT_TIME_LIMIT_S,
 ) -> tuple[BarSet, ...]:
-    """A plan for each profile and finish, in the order of the rows; `time_limit_s` is for all of them together.
+    """A plan for each kind of bar and finish, in the order of the rows; `time_limit_s` is for all of them together.
 
-    `stock_of` is asked once for each profile and finish, with one of its rows. Raises SpecError with every piece that
+    `stock_of` is asked once for each, with its rows. Raises SpecError with every piece that
     is too long for its bars.
     """
     groups: dict[tuple[str, ...], list[CuttingRow]] = {}
     for row in rows:
-        groups.setdefault((row.profile, row.system, row.finish_outside, row.finish_inside, f"{row.bar_length_mm:g}"), []).append(row)
-    stocks = [stock_of(group[0]) for group in groups.values()]
+        groups.setdefault((row.bars, row.system, row.finish_outside, row.finish_inside, f"{row.bar_length_mm:g}"), []).append(row)
+    stocks = [stock_of(group) for group in groups.values()]
     problems = [
         problem for stock, group in zip(stocks, groups.values(), strict=True) for problem in _problems(group, stock)
     ]
@@ -69,7 +70,7 @@ def _problems(group: Sequence[CuttingRow], stock: Stock) -> list[Problem]:
     try:
         check({}, stock)
     except SpecError as error:
-        return [replace(p, message=f"{group[0].system} {group[0].profile}: {p.message}") for p in error.problems]
+        return [replace(p, message=f"{group[0].system} {group[0].bars}: {p.message}") for p in error.problems]
     found = []
     for row in group:
         try:
@@ -89,7 +90,7 @@ def _bar_set(group: Sequence[CuttingRow], stock: Stock, time_limit_s: float) -> 
     made = plan(counts, stock, time_limit_s)
     first = group[0]
     return BarSet(
-        first.profile, first.system, first.finish_outside, first.finish_inside, made,
+        first.bars, first.system, first.finish_outside, first.finish_inside, made,
         tuple(_named(bar, waiting) for bar in made.bars),
     )
 

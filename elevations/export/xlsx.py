@@ -15,7 +15,7 @@ from typing import Any
 import xlsxwriter
 
 from elevations.export.marker import MARKER, printable
-from elevations.schedules.table import Column, Schedule
+from elevations.schedules.table import Column, Schedule, value_of
 from elevations.spec.model import JobInfo
 
 NO_CLOCK = dt.datetime(2000, 1, 1)  # noqa: DTZ001 - the same job gives the same bytes, so no day of its own
@@ -63,7 +63,7 @@ def _sheet(page: Any, sheet: SheetOf, info: JobInfo, formats: dict[str, Any]) ->
         page.set_column(index, index, _width(column, sheet.rows))
     for number, row in enumerate(sheet.rows, 1):
         for index, column in enumerate(columns):
-            _cell(page, number, index, getattr(row, column.key), column, formats)
+            _cell(page, number, index, value_of(row, column), column, formats)
     last = len(sheet.rows)
     below = last + 2
     for said in (*(sheet.schedule.totals(sheet.rows) if sheet.rows else ()), *sheet.notes):

@@ -14,7 +14,7 @@ from elevations.geometry.hole import Hole, Inward, constraints, hole_of, off_sid
 from elevations.plane import Box
 from elevations.spec.model import FRAME_HEIGHT_MM, FRAME_WIDTH_MM, Fixings, Frame
 from elevations.spec.model import Window as WindowSpec
-from elevations.spec.site import Fit, Opening, Sill, Wall
+from elevations.spec.site import AddOns, Fit, Opening, Sill, Wall
 from elevations.working import Source, Term, Working
 
 PLACES = {"left jamb": ("top", "middle", "bottom"), "right jamb": ("top", "middle", "bottom"),
@@ -115,8 +115,8 @@ def sizes_of(spec: WindowSpec, system: System, path: Path, as_given: tuple[Worki
 
 
 def site_of(spec: WindowSpec, sizes: Sizes) -> Site | None:
-    """Its place in the wall; None where the job gives neither opening nor sill nor wall."""
-    if sizes.fitted is None and spec.sill is None and spec.wall is None:
+    """Its place in the wall; None where the job gives neither opening nor sill nor wall nor frame extensions."""
+    if sizes.fitted is None and spec.sill is None and spec.wall is None and spec.fit.add_ons == AddOns():
         return None
     return Site(spec.fit, sizes.fitted, spec.sill, spec.wall, spec.fixings)
 

@@ -2,67 +2,33 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
-from elevations.catalogue.clearances import finish_kind
-from elevations.catalogue.system import Part, PartKind, System
-from elevations.geometry.along import edge_words, mitre_angles
 from elevations.geometry.joined import Joined
-from elevations.geometry.region import Region
-from elevations.geometry.stations import to_station
-from elevations.geometry.window import Bar, Light, Member, Pane, Window
-from elevations.plane import Corner
-from elevations.schedules.pieces import (
-    cut_notes,
-    end_cuts,
-    in_order,
-    is_bent,
-    members_of,
-    weld_each_end_mm,
-)
+from elevations.geometry.window import Member, Window
+from elevations.schedules.cut_beads import bead_rows
+from elevations.schedules.cut_steel import steel_parts, steel_rows
+from elevations.schedules.cut_strips import extension_rows, glazing_bar_rows, sill_rows
+from elevations.schedules.cutting_row import CuttingRow, coloured, sum_kg
+from elevations.schedules.pieces import cut_notes, end_cuts, is_bent, members_of, weld_each_end_mm
 from elevations.schedules.table import Column, Schedule, tidy
 from elevations.spelling import counted
 
 NOT_FOR_LOAD = "for no load: one that carries is specified by a licensed practice"
-STEEL_KG_PER_M3 = 7850   # density of steel, from memory
 
-ORDER = ("frame", "mullion", "transom", "sash", "coupler", "bay post", "frame bead", "sash bead")
+ORDER = ("frame", "mullion", "transom", "sash", "coupler", "bay post", "frame bead", "sash bead", "frame extension", "sill",
+         "glazing bar on the face")
 """Of the rows, by how their profile begins; reinforcement comes last."""
-
-
-@dataclass(frozen=True, slots=True)
-class CuttingRow:
-    """Equal pieces. The cut length goes over the long points, to the nearest 0.1 mm, weld allowance included."""
-
-    profile: str
-    """frame, mullion, transom, sash; 'bay post for 135 degrees'; 'sash bead for 28 mm glass'; 'frame reinforcement' …"""
-    system: str
-    finish_outside: str
-    finish_inside: str
-    """Both empty for reinforcement, which doesn't show."""
-    length_mm: float
-    ends: str
-    """'45/45': degrees between the long edge and the cut, top or left end first; 90 is square."""
-    weld_each_end_mm: float
-    """How much of the length is burnt off at each end."""
-    quantity: int
-    mass_kg: float | None
-    """Of all its pieces, to 0.01; None where the system gives no mass for it."""
-    pieces: tuple[str, ...]
-    """What they are for: 'W1-head', 'W1-S1 left stile', 'W1-G2 top'."""
-    remark: str = ""
-    bar_length_mm: float = 6000.0
-    """Of the stock that it is cut from."""
 
 
 def cutting_rows(window: Window) -> Iterator[CuttingRow]:
     """The rows of one window."""
     members = members_of(window)
     rows = [_profile_row(window, member) for member in members]
-    rows += [row for light in window.lights for row in _bead_rows(window, light)]
-    rows += [row for member in members for row in _steel_rows(window, member)]
+    rows += [row for light in window.lights for row in bead_rows(window, light)]
+    rows += [row for member in members for row in steel_rows(window, member)]
+    rows += [*extension_rows(window), *sill_rows(window), *glazing_bar_rows(window)]
     yield from merged(rows)
 
 
@@ -94,7 +60,7 @@ def merged(rows: Iterable[CuttingRow]) -> list[CuttingRow]:
         replace(
             group[0],
             quantity=sum(row.quantity for row in group),
-            mass_kg=_sum_kg(group),
+            mass_kg=sum_kg(row.mass_kg for row in group),
             pieces=tuple(piece for row in group for piece in row.pieces),
         )
         for group in groups.values()
@@ -103,24 +69,25 @@ def merged(rows: Iterable[CuttingRow]) -> list[CuttingRow]:
 
 
 def _place(row: CuttingRow) -> tuple[int, str, str, str, str, float, str, str]:
-    plain = row.profile.partition(" for ")[0]
+    plain = row.profile.partition(" for ")[0].rstrip("0123456789. x")
     at = ORDER.index(plain) if plain in ORDER else len(ORDER)
     return at, row.profile, row.system, row.finish_outside, row.finish_inside, -row.length_mm, row.ends, row.remark
 
 
-def _sum_kg(rows: Sequence[CuttingRow]) -> float | None:
-    masses = [row.mass_kg for row in rows if row.mass_kg is not None]
-    return tidy(sum(masses), 2) if len(masses) == len(rows) else None
+def _bent(window: Window, member: Member) -> str:
+    """What to say of a bent member: straight steel does not go into it, so none is listed."""
+    without = "; its reinforcement is not listed" if steel_parts(window.system, member.profile) else ""
+    return f"bent: length along the outer edge{without}"
 
 
 def _profile_row(window: Window, member: Member) -> CuttingRow:
     system = window.system
     per_m = system.profile(member.profile).kg_per_m
+    stock, cut_from = system.cut_from(member.profile)
     return CuttingRow(
         profile=member.profile,
         system=system.name,
-        finish_outside=window.finish.outside,
-        finish_inside=window.finish.inside,
+        **coloured(window),
         length_mm=tidy(member.length.value, 1),
         ends=end_cuts(member).words,
         weld_each_end_mm=tidy(weld_each_end_mm(member, system), 1),
@@ -129,101 +96,9 @@ def _profile_row(window: Window, member: Member) -> CuttingRow:
         pieces=(f"{window.mark}-{member.tag}",),
         remark=_bent(window, member) if is_bent(member) else "; ".join(cut_notes(member)),
         bar_length_mm=system.bar_length,
+        stock="" if stock == member.profile else stock,
+        cut_from=cut_from if len(cut_from) > 1 else (),
     )
-
-
-def _bent(window: Window, member: Member) -> str:
-    """What to say of a bent member: straight steel does not go into it, so none is listed."""
-    without = "; its reinforcement is not listed" if _steel_parts(window.system, member) else ""
-    return f"bent: length along the outer edge{without}"
-
-
-def _bead_rows(window: Window, light: Light) -> Iterator[CuttingRow]:
-    """Four mitred beads a pane, or one for each edge of another shape."""
-    for number, pane in enumerate(light.panes):
-        bounds = light.sashes[number].outer if pane.holder == "sash" else light.region
-        seat, remark = _bead_seat(window.system, bounds, pane)
-        corners, inner, names = seat.outline.corners, pane.sight.outline.corners, edge_words(seat.outline)
-        for edge in range(len(corners)):
-            after = (edge + 1) % len(corners)
-            facing = Corner(*inner[after][:2], -inner[edge].bulge)
-            yield CuttingRow(
-                profile=f"{pane.holder} bead for {tidy(pane.make_up.thickness, 1)} mm glass",
-                system=window.system.name,
-                finish_outside=window.finish.outside,
-                finish_inside=window.finish.inside,
-                length_mm=tidy(seat.outline.length(edge), 1),
-                ends=in_order(
-                    corners[edge], corners[after], mitre_angles(corners[edge], corners[after], facing, inner[edge])
-                ).words,
-                weld_each_end_mm=0,
-                quantity=1,
-                mass_kg=None,
-                pieces=(f"{window.mark}-{pane.tag} {names[edge]}",),
-                remark="; ".join(filter(None, ("bent: length along the outer edge" if corners[edge].bulge else "", remark))),
-                bar_length_mm=window.system.bar_length,
-            )
-
-
-def _bead_seat(system: System, bounds: Region, pane: Pane) -> tuple[Region, str]:
-    """Where the beads' outer edges lie: at the system's bead stations, else at the rebate, which the remark then says."""
-    if all(system.profiles[side.profile].bead is not None for side in bounds.sides):
-        return to_station(system, bounds, "bead"), ""
-    return pane.tight, "cut to the rebate: the system gives no bead edge"
-
-
-def _steel_rows(window: Window, member: Member) -> Iterator[CuttingRow]:
-    """One length of reinforcement with square ends, where the section has one and the member is long enough for any."""
-    if is_bent(member) or not _reinforced(window, member):
-        return
-    for part in _steel_parts(window.system, member):
-        length, remark = _steel_length(window.system, member, part)
-        if tidy(length, 1) > 0:
-            yield CuttingRow(
-                profile=f"{member.profile} reinforcement",
-                system=window.system.name,
-                finish_outside="",
-                finish_inside="",
-                length_mm=tidy(length, 1),
-                ends="90/90",
-                weld_each_end_mm=0,
-                quantity=1,
-                mass_kg=part.outline.area / 1e6 * length / 1000 * STEEL_KG_PER_M3,
-                pieces=(f"{window.mark}-{member.tag}",),
-                remark=remark,
-                bar_length_mm=window.system.bar_length,
-            )
-
-
-def _reinforced(window: Window, member: Member) -> bool:
-    """Coloured profiles always, since the sun heats them more; white ones from the system's length on, else always.
-
-    Common practice, no source. Wind and weight may ask for steel in shorter ones: the structural checks speak of that.
-    """
-    rule = window.system.reinforcement
-    white = all(finish_kind(code) == "white" for code in (window.finish.outside, window.finish.inside))
-    return rule is None or not white or member.length.value >= rule.white_from_mm
-
-
-def _steel_parts(system: System, member: Member) -> list[Part]:
-    section = system.profile(member.profile).section
-    return [part for part in section.body if part.kind is PartKind.STEEL] if section else []
-
-
-def _steel_length(system: System, member: Member, part: Part) -> tuple[float, str]:
-    """The longest square-ended steel that the end cuts leave room for, less the system's set-back at each end.
-
-    A mitre runs in over the steel: its edge nearest the glass is the shortest place. Of a bar the shorter edge counts.
-    """
-    finished = member.length.value - 2 * weld_each_end_mm(member, system)
-    if isinstance(member, Bar):
-        fits = min(member.edge_lengths)
-    else:
-        depth = part.outline.bounds.right
-        fits = finished - sum(depth / math.tan(math.radians(cut)) for cut in end_cuts(member))
-    if system.reinforcement is None:
-        return fits, "longest that fits between the end cuts: set-back not given"
-    return fits - 2 * system.reinforcement.set_back_mm, ""
 
 
 def totals(rows: Sequence[CuttingRow]) -> list[str]:
@@ -234,7 +109,7 @@ def totals(rows: Sequence[CuttingRow]) -> list[str]:
     lines = []
     for (system, profile), group in groups.items():
         pieces, length = sum(row.quantity for row in group), sum(row.quantity * row.length_mm for row in group)
-        mass = _sum_kg(group)
+        mass = sum_kg(row.mass_kg for row in group)
         kg = "" if mass is None else f", {mass:.2f} kg"
         lines.append(f"{system} {profile}: {counted(pieces, 'piece')}, {length / 1000:.2f} m{kg}")
     return lines
@@ -256,6 +131,7 @@ CUTTING = Schedule(
         Column("pieces", "for", text=True),
         Column("remark", "remark", text=True),
         Column("bar_length_mm"),
+        Column("bars", text=True),
     ),
     rows=cutting_rows,
     totals=totals,

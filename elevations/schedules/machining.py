@@ -8,8 +8,10 @@ from typing import NamedTuple
 
 from elevations.geometry.along import edge_words
 from elevations.geometry.fit_fixing import holds
+from elevations.geometry.sill import cut_length, weeps
 from elevations.geometry.window import Light, Member, Window
 from elevations.plane import Point
+from elevations.schedules.cut_strips import SUB_SILL
 from elevations.schedules.pieces import along_cut, first_end, members_of
 from elevations.schedules.table import Column, Schedule, tidy
 
@@ -29,7 +31,7 @@ class MachiningRow:
     """left or top: the end of the piece, seen from outside as it stands in the window."""
     kind: str
     """bar joint (the centre line of a mullion or transom that joins here), fixing hole, drainage slot (in the rebate below
-    a pane or a sash) and drainage outlet (through the outer face), pressure hole (in the rebate above it) or handle (its centre)."""
+    a pane or a sash) and drainage outlet (through the outer face), pressure hole (in the rebate above it), handle (its centre) or weep (in the sill under the frame)."""
     what: str
     """Tag of the bar, the fixing, the pane or the sash that it is for."""
     size: str = ""
@@ -56,6 +58,18 @@ def machining_rows(window: Window) -> Iterator[MachiningRow]:
     order = {member.tag: number for number, member in enumerate(members)}
     rows = [(order[place.member.tag], _row(window, place)) for place in places]
     yield from [row for _, row in sorted(rows, key=lambda item: (item[0], item[1].along_mm, item[1].kind, item[1].what))]
+    yield from _weeps(window)
+
+
+def _weeps(window: Window) -> Iterator[MachiningRow]:
+    """Where the sill under the frame is slotted, from its left end."""
+    if window.site is None or window.site.sill is None:
+        return
+    length = cut_length(window.site, window.width.value)
+    for at in weeps(length, window.system.weeps):
+        yield MachiningRow(
+            f"{window.mark}-{SUB_SILL}", window.mark, f"sill {window.site.sill.projection:g}", tidy(length, 1), tidy(at, 1), "left", "weep", SUB_SILL,
+        )
 
 
 def _row(window: Window, place: Place) -> MachiningRow:

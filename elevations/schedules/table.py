@@ -73,7 +73,7 @@ def as_csv(schedule: Schedule[Row], rows: Sequence[Row]) -> str:
     columns = [column for column in schedule.columns if column.data]
     writer.writerow([column.key for column in columns])
     for row in rows:
-        writer.writerow([_csv_cell(getattr(row, column.key), column) for column in columns])
+        writer.writerow([_csv_cell(value_of(row, column), column) for column in columns])
     return out.getvalue()
 
 
@@ -89,7 +89,13 @@ def _csv_cell(value: Any, column: Column) -> Any:
 
 
 def _fields(schedule: Schedule[Row], row: Row) -> dict[str, Any]:
-    return {column.key: getattr(row, column.key) for column in schedule.columns if column.data}
+    return {column.key: value_of(row, column) for column in schedule.columns if column.data}
+
+
+def value_of(row: Any, column: Column) -> Any:
+    """A cell as it goes out to programs: a number rounded where its column says so, for rows hold sums that are not."""
+    value = getattr(row, column.key)
+    return value if column.text or column.decimals is None or value is None else tidy(value, column.decimals)
 
 
 def shown(value: Any, column: Column) -> str:

@@ -11,7 +11,8 @@ from elevations.cutting.stock import Stock
 from elevations.drawing.entities import Sheet
 from elevations.geometry.joined import Joined
 from elevations.geometry.window import Window
-from elevations.schedules.cutting import CUTTING, CuttingRow
+from elevations.schedules.cutting import CUTTING
+from elevations.schedules.cutting_row import CuttingRow
 from elevations.schedules.fixings import FIXINGS
 from elevations.schedules.glass import GLASS
 from elevations.schedules.glass_order import GLASS_ORDER, NOTES
@@ -92,7 +93,7 @@ def packed(job: Job, windows: Sequence[Window], time_limit_s: float, sets: Seque
         return schedule.joined(found)
 
     cut, seal = rows(CUTTING), job.workshop.seal
-    bars = bar_sets(cut, lambda row: stock_of(job, row), time_limit_s)
+    bars = bar_sets(cut, lambda group: stock_of(job, group), time_limit_s)
     sundries = sundries_joined(row for window in windows for row in sundry_rows(window, seal))
     sealing = packs(sundries, seal) if seal else ["Sealant and foam are not counted: the job does not give its joints (workshop: seal)."]
     lists = (
@@ -110,21 +111,22 @@ def packed(job: Job, windows: Sequence[Window], time_limit_s: float, sets: Seque
     return Pack(job, windows, lists, bars, joined)
 
 
-def stock_of(job: Job, row: CuttingRow) -> Stock:
-    """The bars of a profile in a finish: new ones by its system, the workshop's saw, and the off-cuts of its kind."""
+def stock_of(job: Job, rows: Sequence[CuttingRow]) -> Stock:
+    """The bars that rows of one finish are cut from: new ones by its system, the workshop's saw, and the off-cuts of its kind."""
     saw = job.workshop.saw
     off_cuts: dict[float, int] = {}
     for off_cut in job.workshop.off_cuts:
-        if is_of(off_cut, row):
+        if any(is_of(off_cut, row) for row in rows):
             off_cuts[off_cut.length] = off_cuts.get(off_cut.length, 0) + off_cut.count
-    return Stock(row.bar_length_mm, saw.kerf, saw.end_trim, off_cuts, saw.keep_from)
+    return Stock(rows[0].bar_length_mm, saw.kerf, saw.end_trim, off_cuts, saw.keep_from)
 
 
 def is_of(off_cut: OffCut, row: CuttingRow) -> bool:
-    """Whether a row can be cut from an off-cut: the same profile in the same colours, capitals not counting."""
-    wanted = (row.system, row.profile, row.finish_outside, row.finish_inside)
-    there = (off_cut.system, off_cut.profile, off_cut.outside, off_cut.inside)
-    return [text.casefold() for text in wanted] == [text.casefold() for text in there]
+    """Whether a row can be cut from an off-cut: the same profile, or another from the same bars, in the same colours, capitals not counting."""
+    wanted, there = (row.system, row.finish_outside, row.finish_inside), (off_cut.system, off_cut.outside, off_cut.inside)
+    if [text.casefold() for text in wanted] != [text.casefold() for text in there]:
+        return False
+    return off_cut.profile.casefold() in {name.casefold() for name in (row.profile, row.bars, *row.cut_from)}
 
 
 def unused_off_cuts(job: Job, rows: Sequence[CuttingRow]) -> list[str]:

@@ -8,5 +8,8 @@ E_N_MM2: Mapping[str, float] = {"pvc-u": 2200.0, "aluminium": 70_000.0, "steel":
 """Modulus of elasticity (from memory). PVC-U lies between 2,200 and 2,700: the lower is taken. Timber depends on its
 species and grade: it has none here."""
 
+DENSITY_KG_M3: Mapping[str, float] = {"pvc-u": 1400.0, "aluminium": 2700.0}
+"""From memory. Timber's depends on its species: it has none here."""
+
 STEEL_KG_M3 = 7850.0   # from memory
 GRAVITY_M_S2 = 9.81

@@ -217,8 +217,8 @@ def test_every_key_held_back_from_the_facts_is_a_key_of_the_format_or_of_its_des
 
 NO_FIGURES = {
     System: {"ways", "name", "title", "material", "depth", "swing", "thickness", "profiles", "bar_length", "demonstration", "origin", "u_f_w_m2k",
-             "modulus_n_mm2", "glazing_bars", "frame_fixings"},
-    Profile: {"name", "kg_per_m"},
+             "modulus_n_mm2", "glazing_bars", "frame_fixings", "strips", "bead_kg_per_m"},
+    Profile: {"name", "kg_per_m", "stock"},
 }
 """Names, stock, weights, and what is a fact of its own."""
 

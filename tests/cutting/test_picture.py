@@ -43,11 +43,11 @@ def drawn(bars, **more):
 def test_every_piece_of_a_job_comes_out_of_exactly_one_bar():
     rows = rows_of(TWO_WINDOWS)
     sets = bar_sets(rows)
-    asked = Counter((row.profile, piece) for row in rows for piece in row.pieces)
+    asked = Counter((row.bars, piece) for row in rows for piece in row.pieces)
     given_out = Counter((s.profile, piece) for s in sets for bar in s.pieces for piece in bar)
     assert asked == given_out
     assert set(asked.values()) == {1}
-    lengths = {(row.profile, piece): row.length_mm for row in rows for piece in row.pieces}
+    lengths = {(row.bars, piece): row.length_mm for row in rows for piece in row.pieces}
     for s in sets:
         for bar, names in zip(s.plan.bars, s.pieces, strict=True):
             assert [lengths[s.profile, name] for name in names] == list(bar.pieces_mm)
@@ -61,8 +61,8 @@ def test_profiles_and_finishes_are_not_cut_from_one_bar():
 
 
 def test_off_cuts_are_asked_for_by_profile():
-    sets = bar_sets(rows_of(TWO_WINDOWS), lambda row: Stock(6000, off_cuts={1000: 1} if row.profile == "mullion" else {}))
-    assert [s.profile for s in sets for bar in s.plan.bars if bar.off_cut] == ["mullion"]
+    sets = bar_sets(rows_of(TWO_WINDOWS), lambda rows: Stock(6000, off_cuts={1000: 1} if rows[0].profile == "mullion" else {}))
+    assert [s.profile for s in sets for bar in s.plan.bars if bar.off_cut] == ["mullion and transom"]
 
 
 def test_pieces_too_long_for_their_bars_are_all_named_with_what_they_are_for():

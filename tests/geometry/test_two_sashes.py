@@ -84,7 +84,7 @@ def test_the_cutting_list_has_the_floating_stile_square_and_without_weld():
     window = window_of("frame: {width: 1200, height: 1300}\nlights: [{light: side-hung-pair}]")
     (row,) = [row for row in cutting_rows(window) if row.profile == FLOATING_STILE]
     assert (row.length_mm, row.ends, row.weld_each_end_mm, row.quantity) == (1164, "90/90", 0, 1)
-    assert row.mass_kg == round(0.60 * 1.164, 2)
+    assert row.mass_kg == pytest.approx(0.60 * 1.164)
     assert row.pieces == ("W1-S1 floating stile",)
 
 

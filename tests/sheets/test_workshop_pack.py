@@ -143,12 +143,13 @@ def test_machining_by_piece_holds_every_place_of_the_list():
     assert there == len(rows(pack, "machining"))
 
 
-def test_off_cuts_are_cut_first_and_only_into_their_own_profile():
-    text = JOB.replace("workshop: {", "workshop: {off_cuts: [{system: flush-70, profile: mullion, outside: ral 7038, inside: RAL 9016, length: 1200, count: 2},"
+@pytest.mark.parametrize("name", ["mullion", "transom", "mullion and transom"])   # one profile, so any of its names
+def test_off_cuts_are_cut_first_and_only_into_their_own_profile(name):
+    text = JOB.replace("workshop: {", f"workshop: {{off_cuts: [{{system: flush-70, profile: {name}, outside: ral 7038, inside: RAL 9016, length: 1200, count: 2}},"
                        " {system: flush-70, profile: frame, outside: RAL 9016, length: 2000}], ")
     pack = pack_of(text)
     taken = [row for row in rows(pack, "bars") if row.off_cut == "yes"]
-    assert [(row.profile, row.stock_mm) for row in taken] == [("mullion", 1200)]   # one mullion of 982 and the saw
+    assert [(row.profile, row.stock_mm) for row in taken] == [("mullion and transom", 1200)]   # one mullion of 982 and the saw
     assert unused_off_cuts(pack.job, rows(pack, "cutting")) == ["flush-70 frame, 2000 mm, RAL 9016"]
 
 
