@@ -8,7 +8,7 @@ from typing import Any
 
 import click
 
-from elevations.errors import Finding, Problem, SpecError
+from elevations.errors import Finding, Problem, SpecError, shared_findings
 from elevations.spelling import counted
 
 PROBLEMS, USAGE, BUG, INTERRUPTED = 1, 2, 3, 130   # 130: 128 + SIGINT, as shells report it
@@ -70,12 +70,9 @@ def _colour() -> bool | None:
 
 def finding_texts(findings: Sequence[Finding]) -> Iterator[str]:
     """Each finding in lines; one that several sides of a window share is said once."""
-    shared: dict[tuple[str, ...], list[str]] = {}
-    for f in findings:
-        shared.setdefault((f.mark, f.message, f.hint, f.rule), []).append(f.subject)
-    for (mark, message, hint, rule), subjects in shared.items():
-        lines = [f"{mark} {', '.join(subjects)}: {message}"]
-        lines += [f"    = {word}: {text}" for word, text in (("hint", hint), ("rule", rule)) if text]
+    for finding, subjects in shared_findings(findings):
+        lines = [f"{finding.mark} {', '.join(subjects)}: {finding.message}"]
+        lines += [f"    = {word}: {text}" for word, text in (("hint", finding.hint), ("rule", finding.rule)) if text]
         yield "\n".join(lines)
 
 

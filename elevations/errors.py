@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 Path = tuple[str | int, ...]
@@ -54,3 +55,11 @@ class Finding:
     limit_mm: float | None = None
     rule: str = ""
     """Where the limit comes from: a spec line's key, a clause and edition, or 'common practice, no source'."""
+
+
+def shared_findings(findings: Sequence[Finding]) -> Iterator[tuple[Finding, list[str]]]:
+    """Each finding once, with all the subjects of its window that share its words."""
+    shared: dict[tuple[str, ...], tuple[Finding, list[str]]] = {}
+    for f in findings:
+        shared.setdefault((f.mark, f.message, f.hint, f.rule), (f, []))[1].append(f.subject)
+    yield from shared.values()

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from elevations.calculation import CannotTell
 from elevations.checks.hanging import clear_opening
 from elevations.checks.results import Limit, Result, State
-from elevations.checks.rule import DROP, USE, Case, Rule
+from elevations.checks.rule import DROP, Case, Rule
 from elevations.geometry.window import Light
 
 KEY = "escape"
@@ -62,7 +62,7 @@ def _wanted(case: Case) -> Result:
     """Whether the room asks for a way of escape, where no light of the window is meant as one."""
     about, kind = case.about(KEY), case.room_kind
     if kind is None:
-        return about.cannot_tell("whether the room needs an escape window", USE)
+        return about.cannot_tell("whether the room needs an escape window", case.room_need)
     if kind != "habitable":
         return about.not_applicable(f"no escape window is asked for in a room for '{case.room_use}'")
     if case.spec.storey is None:

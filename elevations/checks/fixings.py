@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from elevations.calculation import Calculation, Step
@@ -40,11 +40,13 @@ def check(case: Case) -> Iterator[Result]:
     yield case.about(KEY, nearest.name).at_least("first fixing from the corner", _mm(min(corner[nearest.name]), nearest), limit("fixing-corner-least"))
     yield case.about(KEY, furthest.name).at_most("first fixing from the corner", _mm(max(corner[furthest.name]), furthest), limit("fixing-corner-most"))
     widest = max(fixed, key=_gap)
-    yield case.about(KEY, widest.name).at_most("fixings apart", _mm(_gap(widest), widest), limit("fixing-spacing"))
+    apart = case.about(KEY, widest.name).at_most("fixings apart", _mm(_gap(widest), widest), limit("fixing-spacing"))
+    yield replace(apart, repeats="fixing-spacing")
     barred = [side for side in fixed if side.bars]
     if barred:
         tight = min(barred, key=_to_bar)
-        yield case.about(KEY, tight.name).at_least("fixing from the centre line of a bar", _mm(_to_bar(tight), tight), limit("fixing-bar"))
+        clear = case.about(KEY, tight.name).at_least("fixing from the centre line of a bar", _mm(_to_bar(tight), tight), limit("fixing-bar"))
+        yield replace(clear, repeats="fixing-near-bar")
 
 
 def _counts(case: Case, sides: list[_Side]) -> Iterator[Result]:
@@ -54,7 +56,7 @@ def _counts(case: Case, sides: list[_Side]) -> Iterator[Result]:
         fewest = min(counted, key=lambda side: len(side.fixings))
         count = float(len(fewest.fixings))
         steps = tuple(Step(side.name, float(len(side.fixings)), "", "resolved window") for side in counted)
-        yield case.about(KEY, fewest.name).at_least("number of fixings", Calculation(count, "", steps), least)
+        yield replace(case.about(KEY, fewest.name).at_least("number of fixings", Calculation(count, "", steps), least), repeats="fixing-side-short")
     if shaped:
         yield case.about(KEY).result(State.NOT_APPLICABLE, f"no straight {', '.join(sorted(shaped))}: fixings there are to be agreed")
 

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from elevations.calculation import Calculation, CannotTell, Step
 from elevations.checks.hanging import angle
 from elevations.checks.results import SAME, Limit, Result
-from elevations.checks.rule import USE, Case, Rule
+from elevations.checks.rule import Case, Rule
 from elevations.geometry.stations import to_station
 from elevations.geometry.window import Light
 
@@ -21,7 +21,7 @@ def check(case: Case) -> Iterator[Result]:
     about, kind = case.about(KEY), case.room_kind
     wide, narrow = case.rules.limit("purge-wide-share"), case.rules.limit("purge-narrow-share")
     if kind is None:
-        yield about.cannot_tell("whether the room needs purge ventilation", USE)
+        yield about.cannot_tell("whether the room needs purge ventilation", case.room_need)
     elif kind != "habitable" or wide is None or narrow is None:
         yield about.not_applicable(f"not asked for in a room for '{case.room_use}'")
     elif case.spec.room is None or case.spec.room.floor_area is None:

@@ -75,6 +75,8 @@ class Result:
     needs: tuple[str, ...] = ()
     """The facts without which it can't be told, in the user's words."""
     hint: str = ""
+    repeats: str = ""
+    """Code of the finding that says the same of the same part."""
     working: tuple[Step, ...] = field(default=())
     """Steps that are no steps of the value, such as of what it was compared with."""
 

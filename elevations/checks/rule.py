@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from elevations.calculation import Calculation, CannotTell, Step
 from elevations.checks.results import About, Limit, Result
+from elevations.checks.rooms import kind_of
 from elevations.geometry.window import Light, Pane, Window
 from elevations.spec.building import Building
 from elevations.spec.model import Window as WindowSpec
@@ -47,11 +48,14 @@ class Case:
 
     @property
     def room_kind(self) -> str | None:
-        """habitable, kitchen, bathroom, sanitary, utility or other; None where the job does not say what the room is."""
-        use = " ".join(self.spec.room.use.split()).casefold() if self.spec.room else ""
-        if not use:
-            return None
-        return self.rules.rooms.get(use, "other")
+        """One of `rooms.STRICTEST_FIRST`; None where the job does not say what the room is, or in no word that the rules know."""
+        return kind_of(self.room_use, self.rules.rooms)
+
+    @property
+    def room_need(self) -> str:
+        """The fact that is missing where the kind of room is not known."""
+        known = ", ".join(list(self.rules.rooms)[:6])
+        return f"room: {{use: …}} in a word that these rules know, such as {known}; '{self.room_use}' is none" if self.room_use else USE
 
     @property
     def room_use(self) -> str:

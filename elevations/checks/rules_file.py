@@ -9,13 +9,14 @@ from pathlib import Path
 from elevations.catalogue.blocks import Block, Report, shown
 from elevations.checks import RULES
 from elevations.checks.results import SURE, Limit
+from elevations.checks.rooms import STRICTEST_FIRST
 from elevations.checks.rule import Rules
 from elevations.errors import Problem, SpecError
 from elevations.spelling import did_you_mean
 from elevations.yaml_source import read_document
 
 BUILT_IN = Path(__file__).parent / "rules"
-KINDS = ("habitable", "kitchen", "bathroom", "sanitary", "utility")
+KINDS = STRICTEST_FIRST
 """What a rule may ask of a room; a word that the file doesn't list is 'other'."""
 LARGEST = 1e9
 MAY_BE_NEGATIVE = ("kWh/m2a",)

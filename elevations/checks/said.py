@@ -9,28 +9,12 @@ from elevations.calculation import Calculation, CannotTell, Step
 from elevations.checks import RULES
 from elevations.checks.results import CAUTION, UNITS, Limit, Result, State, shown
 from elevations.checks.rule import Rules
-from elevations.checks.run import Checked, counts, job_u, missing_facts
+from elevations.checks.run import Checked, counts, job_u
 from elevations.thermal import WindowHeat
 
 LOUD = (State.FAIL, State.WARN)
 """What is said line by line; facts that are missing are gathered, and the rest is said on demand."""
 MOST_NAMED = 6
-
-
-def text_lines(windows: Sequence[Checked], rules: Rules, *, everything: bool) -> Iterator[str]:
-    """The results for people: what fails or is doubtful first, then the facts that are missing, then what was looked at."""
-    for window in windows:
-        spoken = [r for r in window.results if everything or r.state in LOUD]
-        for result in spoken:
-            yield from result_lines(result)
-    results = [result for window in windows for result in window.results]
-    if not everything:
-        yield from _missing_lines(results)
-    u_w = job_u(windows)
-    if isinstance(u_w, Calculation) and len(windows) > 1:
-        yield f"U-value of all {len(windows)} windows together, by area: {shown(u_w.value, u_w.unit)}"
-    yield f"checks by the figures of {rules.title}: {count_words(results)}"
-    yield CAUTION
 
 
 def result_lines(result: Result) -> Iterator[str]:
@@ -43,15 +27,6 @@ def result_lines(result: Result) -> Iterator[str]:
         yield f"    = assumed: {text}"
     if result.hint:
         yield f"    = hint: {result.hint}"
-
-
-def _missing_lines(results: Sequence[Result]) -> Iterator[str]:
-    facts = missing_facts(results)
-    if facts:
-        yield "can't tell, for want of facts:"
-    for need, waiting in facts.items():
-        yield f"  {need}"
-        yield f"    = for: {_named([f'{r.mark} {r.rule}' for r in waiting])}"
 
 
 def _named(names: Iterable[str]) -> str:

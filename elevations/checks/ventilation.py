@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from elevations.calculation import Calculation, CannotTell, Step
 from elevations.checks.results import Limit, Result
-from elevations.checks.rule import USE, WORK, Case, Rule
+from elevations.checks.rule import WORK, Case, Rule
 
 KEY = "vents"
 VENTILATION = "building: {ventilation: …} (natural or mechanical)"
@@ -27,7 +27,7 @@ def check(case: Case) -> Iterator[Result]:
         yield about.not_applicable(f"these rules ask for no ventilator in a room for '{case.room_use}'")
         return
     needs = [
-        *([] if case.building.work else [WORK]), *([] if case.building.ventilation else [VENTILATION]), *([] if kind else [USE]),
+        *([] if case.building.work else [WORK]), *([] if case.building.ventilation else [VENTILATION]), *([] if kind else [case.room_need]),
         *([] if case.spec.old_vent is not None else [OLD]),
     ]
     found = given_area(case)

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 import click
 
-from elevations.answers import PROBLEMS, finding_data, finding_texts, print_json, problem_data
+from elevations.answers import PROBLEMS, finding_data, print_json, problem_data
 from elevations.commands.options import job_argument, json_option, window_option
 from elevations.errors import Finding, SpecError
 from elevations.spelling import counted
@@ -28,8 +28,16 @@ def command(*, job: str, marks: tuple[str, ...], rules_name: str, everything: bo
 
     Checks pass, fail, warn, or can't be told for want of facts, which are named. They are a help in designing and no
     certificate: local codes and a licensed practice decide. JOB is a YAML file; '-' reads standard input.
-    """
-    from elevations.checks import said
+
+    \b
+    elevations check job.yaml
+    elevations check job.yaml --window W1 --all
+    elevations check job.yaml --strict --json > checks.json
+
+    Ends with 0 where the job can be drawn, whatever was found; with 1 where it has problems, or with --strict where a
+    check fails; with 2 where the command can't be carried out as typed; with 3 where the program itself is at fault.
+    """  # noqa: D301 (click wants the character, not its name)
+    from elevations.checks import report, said
     from elevations.checks.results import State
 
     try:
@@ -44,7 +52,7 @@ def command(*, job: str, marks: tuple[str, ...], rules_name: str, everything: bo
         findings = [finding_data(f) for f in found.findings]
         print_json({"problems": [], "findings": findings, "checks": results, **said.job_data(found.windows, found.rules)})
     else:
-        for text in (*finding_texts(found.findings), *said.text_lines(found.windows, found.rules, everything=everything)):
+        for text in report.text_lines(found.windows, found.rules, found.findings, everything=everything):
             click.echo(text)
         click.echo(f"{job}: {counted(len(found.windows), 'window')}, no problems, {counted(len(found.findings), 'finding')}")
     if strict and any(result.state is State.FAIL for window in found.windows for result in window.results):

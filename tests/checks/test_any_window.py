@@ -10,11 +10,12 @@ from hypothesis import strategies as st
 
 from elevations.catalogue.load import find_system
 from elevations.checks import RULES
+from elevations.checks.report import text_lines
 from elevations.checks.results import State
 from elevations.checks.rule import Case
 from elevations.checks.rules_file import load_rules
 from elevations.checks.run import checked
-from elevations.checks.said import customer_words, factory_words, job_data, result_data, text_lines
+from elevations.checks.said import customer_words, factory_words, job_data, result_data
 from elevations.errors import SpecError
 from elevations.geometry.resolve import resolve_job
 from elevations.spec.load import parse_job

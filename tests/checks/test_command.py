@@ -41,8 +41,8 @@ def test_it_says_what_fails_then_what_is_missing_then_how_many(run):
     assert done.exit_code == 0
     assert "fail: W1 G1, safety-glass: its glass begins" in done.stdout
     assert "    = rule: Approved Document K, section 5; 2013 edition; read second hand" in done.stdout
-    assert done.stdout.index("fail: W1") < done.stdout.index("can't tell, for want of facts:")
-    assert "  room: {use: …} (what the room is used for)\n    = for: W1 escape, W1 vents, W1 purge, W2 escape, W2 vents, W2 purge\n" in done.stdout
+    assert done.stdout.index("fail: W1") < done.stdout.index("can't tell, for want of ")
+    assert "    room: {use: …} (what the room is used for)\n      = for: escape, vents, purge of W1, W2\n" in done.stdout
     assert "no certificate" in done.stdout
     assert done.stdout.endswith("job.yaml: 2 windows, no problems, 2 findings\n")
 

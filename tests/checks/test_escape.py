@@ -157,6 +157,7 @@ NO_WAY_OUT = "frame: {width: 900, height: 900}\nlights: [{light: fixed}]\n"
 @pytest.mark.parametrize(("facts", "state", "words"), [
     ("", State.CANNOT_TELL, "room: {use"),
     ("room: {use: kitchen}", State.NOT_APPLICABLE, "'kitchen'"),
+    ("room: {use: kitchin}", State.CANNOT_TELL, "'kitchin' is none"), ("room: {use: Bedroom 2}", State.CANNOT_TELL, "storey"),
     ("room: {use: landing}", State.NOT_APPLICABLE, "'landing'"),
     ("room: {use: Bedroom}", State.CANNOT_TELL, "storey"),
     ("room: {use: bedroom}\nstorey: ground", State.CANNOT_TELL, "exit"),

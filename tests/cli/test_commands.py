@@ -40,7 +40,8 @@ def test_schema_is_the_same_printed_and_written(folder):
 def test_check_prints_findings_and_succeeds(folder):
     done = run("check", "job.yaml")
     assert done.exit_code == 0
-    assert "W2 head, sill: 320 long" in done.stdout
+    assert "fail: W2 sill, fixings: 320 long: " in done.stdout
+    assert "; the same at its head\n" in done.stdout
     assert done.stdout.endswith("job.yaml: 2 windows, no problems, 2 findings\n")
 
 
