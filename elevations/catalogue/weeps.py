@@ -1,6 +1,6 @@
 """Where a system's sills are slotted to let water out.
 
-    sill_weeps: {from_end: 150, spacing: 600}     # from each end of the sill; from one to the next at most, mm
+sill_weeps: {from_end: 150, spacing: 600}     # from each end of the sill; from one to the next at most, mm
 """
 
 from __future__ import annotations

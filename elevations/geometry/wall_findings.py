@@ -90,7 +90,7 @@ def _off_closer(stand: Stand, *, lined_up: bool) -> Iterator[Finding]:
     face, is kept.
     """
     wall, gap, depth = stand.wall, cavity(stand.wall), stand.window.system.depth
-    if gap is None:
+    if gap is None or not wall.cavity_overlap:
         return
     wanted = min(wall.cavity_overlap, wall.cavity, depth)
     across = depth - gap[0] if lined_up else min(depth, gap[1]) - max(0.0, gap[0])

@@ -91,7 +91,8 @@ def test_a_lintel_that_bars_drilling_asks_for_brackets():
     wall = "wall: {material: brick, thickness: 215, frame_at: 90, lintel: {kind: steel, drilling: false}}\n"
     found = holds(window_of(SIZE + wall + FIXED))
     assert [found[side].how for side in ("left jamb", "head", "right jamb", "sill")] == ["screw", "bracket", "screw", "screw"]
-    assert "not through the frame" in found["head"].words()
+    assert found["head"].landing.fails == "the lintel may not be drilled"
+    assert "not screws through the frame" in found["head"].words()
 
 
 def test_a_side_without_fixings_is_never_left_to_foam():

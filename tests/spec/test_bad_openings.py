@@ -50,6 +50,14 @@ SETTINGS = [
 WALLS = [
     ("a cavity without its leaf", wall("{material: brick, thickness: 103, cavity: 100, frame_at: 60}"), "wall-leaves", ["needs 'inner' too"], "9:53"),
     ("a frame behind the wall", wall("{material: brick, thickness: 215, frame_at: 300}"), "frame-outside-wall", ["300", "228 thick", "inwards"], "9:55"),
+    ("a leaf that a solid wall has not", wall("{material: brick, thickness: 215, frame_at: 60, inner_material: timber}"), "not-wanted",
+     ["inner leaf", "one 'material'"], "9:59"),
+    ("barred, but may be drilled", wall("{material: brick, thickness: 215, frame_at: 60, lintel: {barred_by: wires}}"), "not-wanted",
+     ["may be drilled", "drilling: false"], "9:68"),
+    ("a lintel of nothing known", wall("{material: brick, thickness: 215, frame_at: 60, lintel: {kind: oak}}"), "unknown-choice",
+     ["concrete, steel, stone, brick, timber"], "9:74"),
+    ("brackets on a side that is none", one(f"{FRAME}fixings: {{bracket: {{sides: [top]}}}}{FIXED}"), "unknown-choice", ["left, right, head, sill"], "9:33"),
+    ("a strap that reaches a metre", one(f"{FRAME}fixings: {{bracket: {{reach: 1200}}}}{FIXED}"), "out-of-range", ["'reach'", "20 to 600"], "9:32"),
     ("no material", wall("{thickness: 215, frame_at: 60}"), "missing-key", ["'material' is missing"], "9:5"),
     ("in the defaults", HEAD.replace("glass: clear,", "glass: clear, wall: {material: brick, thickness: 103, cavity: 75, frame_at: 60},")
      + "  - mark: W1\n    frame: {width: 1200, height: 1050}\n    lights: [{light: fixed}]\n", "wall-leaves", ["'inner'"], "5:92"),

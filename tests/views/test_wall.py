@@ -7,7 +7,7 @@ import pytest
 
 from elevations import pipeline
 from elevations.catalogue.weeps import Weeps
-from elevations.drawing.entities import Fill, Label
+from elevations.drawing.entities import Fill, Label, Stroke
 from elevations.drawing.extent import bounds_of, text_boxes
 from elevations.drawing.layers import Layer
 from elevations.geometry.fit_fixing import holds
@@ -68,14 +68,42 @@ def test_a_check_laps_the_frame_at_jambs_and_head_only():
         assert bool(lapped) == (end.side != "sill")
 
 
-def test_a_screw_ends_at_its_embedment_and_a_barred_lintel_gets_none():
+def fixing_strokes(end):
+    items, _ = drawn(end, 5.0)
+    return [bounds_of(item, 5.0) for item in items if isinstance(item, Stroke) and item.layer is Layer.FIXING]
+
+
+def test_a_screw_ends_at_its_embedment_and_nothing_is_drawn_where_nothing_holds():
+    drawn_at_all = 0
     for window in WINDOWS.values():
         for end in (*ends_of(window, 0), *ends_of(window, 1)):
-            items, _ = drawn(end, 5.0)
-            strokes = [bounds_of(item, 5.0) for item in items if getattr(item, "layer", None) is Layer.FIXING]
+            strokes = fixing_strokes(end)
+            if end.hold.landing.at is None:
+                assert strokes == []
+                continue
+            drawn_at_all += 1
             reach = max(max(end.sign * (box.right if end.run.axis else box.top), end.sign * (box.left if end.run.axis else box.bottom))
                         for box in strokes) - end.sign * end.edge
-            assert reach == pytest.approx(end.start + (0.0 if end.hold.how == "bracket" and end.side == "head" else end.hold.embedment))
+            assert reach == pytest.approx(end.start + end.hold.embedment)
+    assert drawn_at_all == 4 * len(WINDOWS) - 1   # W2's lintel may not be drilled
+
+
+@pytest.mark.parametrize("mark", WINDOWS)
+def test_every_screw_is_drawn_into_a_leaf_and_out_of_cavity_and_closer(mark):
+    """Measured on the drawing: the end of what is drawn of a fixing lies in masonry, 25 from its edges (steel: 10); common practice, no source."""
+    for axis in (0, 1):
+        for end in ends_of(WINDOWS[mark], axis):
+            strokes = fixing_strokes(end)
+            if not strokes:
+                continue
+            tip = max(strokes, key=lambda box: end.sign * (box.right + box.left if axis else box.top + box.bottom))
+            deep = tip.centre.y if axis else tip.centre.x
+            solid = {name: box for name, box in masonry(end) if name not in ("plaster", "render", "window board", "cavity closer") and box.overlaps(tip)}
+            assert solid, (mark, end.side)
+            for name, box in solid.items():
+                low, high = (box.bottom, box.top) if axis else (box.left, box.right)
+                least = 10 if name == "steel" or end.hold.into == "steel" else 25
+                assert low + least - 1e-6 <= deep <= high - least + 1e-6
 
 
 @pytest.mark.parametrize(("mark", "axis"), EVERY)
@@ -137,4 +165,5 @@ def test_a_screw_into_a_cavity_is_told():
     wall = "wall: {material: brick, thickness: 103, cavity: 100, inner: 100, frame_at: 90}\n"
     window = window_of("frame: {width: 1000, height: 900}\n" + wall + "lights: [{light: fixed}]")
     found = next(f for f in window.findings if f.code == "fixing-in-cavity")
-    assert "at most 43 from the face" in found.hint   # 103 - 25 - 70 / 2
+    assert "at most 43 or 193 to 243 from the face" in found.hint   # 103 - 25 - 70 / 2; 203 + 25 - 35; 303 - 25 - 35
+    assert "reach: 68" in found.hint   # 203 + 25 - 90 - 70
