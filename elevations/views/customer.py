@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 
 from elevations.drawing.entities import Entity, Fill, Group, Label, Stroke, View
 from elevations.drawing.layers import Layer
+from elevations.geometry.beads import beads_outside
 from elevations.geometry.window import Light, Sash, Window
 from elevations.plane import Box, Corner, OffsetError, Outline, Point, offset, rectangle
 from elevations.spec.site import Sill
@@ -19,7 +20,7 @@ from elevations.views import customer_tones as tones
 from elevations.views.customer_glass import glass
 from elevations.views.sash_seen import back_to_front, sash_edge
 from elevations.views.sill import NOSE_MM
-from elevations.views.visible import bar_face, beads_outside, inset, light_edge, sash_bead_edge
+from elevations.views.visible import bar_face, inset, light_edge, sash_bead_edge
 
 LINE_MM, GAP_MM = 0.16, 0.3
 """Width of a thin line and of the gap round a sash, mm on paper."""

@@ -6,10 +6,11 @@ from collections.abc import Sequence
 
 from elevations.drawing.entities import Entity, Stroke
 from elevations.drawing.layers import FINE, THIN, VISIBLE, Layer
+from elevations.geometry.beads import beads_outside
 from elevations.geometry.window import Light, Sash, Window
 from elevations.openings.base import in_half
 from elevations.plane import SAME_MM, Corner, Outline, clip, offset
-from elevations.views.visible import beads_outside, in_tracks, light_edge, sash_bead_edge
+from elevations.views.visible import in_tracks, light_edge, sash_bead_edge
 
 
 def sash_lines(window: Window, light: Light, sash: Sash) -> list[Entity]:

@@ -11,6 +11,7 @@ from elevations.drawing.explode import dimension_box, measured
 from elevations.drawing.extent import bounds_of_all
 from elevations.drawing.layers import CUT, FINE, THIN, Layer
 from elevations.drawing.lettering import text_width, wrap
+from elevations.geometry.beads import bead_words
 from elevations.geometry.window import Window
 from elevations.plane import Box, Point
 from elevations.views.cut_run import Run, glass_outer_v, run_along
@@ -218,14 +219,15 @@ def _title(run: Run, found: Sequence[Thing], around: Surround, scale: float, inn
 
 
 def _glass_lines(run: Run) -> list[str]:
-    """'Glass 4/20/4 (28)', or each pane's where they differ."""
+    """'Glass 4/20/4 (28)', or each pane's where they differ; and which face their beads are on."""
     made: dict[str, list[str]] = {}
     for stretch in run.stretches:
         unit = stretch.pane.make_up
         made.setdefault(f"{unit.make_up} ({unit.thickness:g})", []).append(stretch.pane.tag)
+    beads = bead_words(run.window, {stretch.pane.tag for stretch in run.stretches})
     if len(made) == 1:
-        return [f"Glass {next(iter(made))}"]
-    return [f"{', '.join(tags)} {words}" for words, tags in made.items()]
+        return [f"Glass {next(iter(made))}. {beads}"]
+    return [*(f"{', '.join(tags)} {words}" for words, tags in made.items()), beads]
 
 
 def section_length(window: Window, axis: int, at: float, shorten_to: float | None) -> float:

@@ -5,15 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from elevations.catalogue.system import System
+from elevations.geometry.beads import beads_outside
 from elevations.geometry.region import Region
 from elevations.geometry.window import Bar, Light, Window
 from elevations.plane import Outline, clip, offset, rectangle
-
-
-def beads_outside(window: Window, *, sash: bool) -> bool:
-    """Whether the beads are on the outer face, for glass in a sash or directly in the frame."""
-    side = window.system.sash_bead_side if sash else window.system.bead_side
-    return (side == "outside") != window.reversed
 
 
 def edge_station(window: Window, light: Light, profile: str) -> float:

@@ -71,6 +71,30 @@ def test_whether_it_is_easily_reached_from_outside(facts, work, state, words):
     assert words in result.message
 
 
+BEADS = "frame: {width: 1400, height: 900}\nmullions: [700]\nlights: [{light: side-hung, hinge: left}, {light: fixed}]\nfloor_to_opening: 900\n"
+
+
+@pytest.mark.parametrize(("facts", "work", "state"), [
+    ("drop: 1100", "work: replacement", State.WARN),   # 900 + 1100 = 2000 above the ground
+    ("drop: 1100", "work: new-dwelling", State.WARN), ("drop: 1101", "work: replacement", State.NOTE), ("", "work: replacement", State.CANNOT_TELL),
+])  # fmt: skip
+def test_beads_on_the_outer_face_within_reach_are_doubtful(facts, work, state):
+    # flush-70 beads its frames outside and its sashes inside: glass G2, of the fixed light, alone
+    (beads,) = [result for result in check("security", BEADS + facts, work) if result.subject]
+    assert (beads.subject, beads.state) == ("G2", state)
+    assert "outer face (flush-70: glazing)" in beads.message
+
+
+def test_profiles_built_inside_out_turn_the_beads_round():
+    (beads,) = [result for result in check("security", BEADS.replace("left}", "left, swing: in}") + "drop: 1000", "work: replacement") if result.subject]
+    assert beads.subject == "G1"
+    assert "profiles built inside out" in beads.message
+
+
+def test_beads_inside_are_not_spoken_of():
+    assert not [result for result in check("security", BEADS + "drop: 1000\nsystem: lipped-70", "work: replacement") if result.subject]
+
+
 @pytest.mark.parametrize(("floor", "words"), [(1166, "within reach"), (1167, "agree how it is cleaned")])
 def test_glass_that_ends_within_2000_is_within_reach(floor, words):
     # 1166 + 900 - 66 = 2000

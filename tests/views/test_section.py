@@ -132,7 +132,7 @@ def test_a_section_says_that_it_is_shortened_and_which_side_is_outside():
         words = [item.text for group in view.groups for item in group.items if isinstance(item, Label)]
         assert {"outside", "inside"} <= set(words)
         assert any("shortened" in text for text in words)
-        assert "Glass 4/20/4 (28)" in words
+        assert "Glass 4/20/4 (28). Beads inside" in " ".join(words)
         ends = {item.text: item.at for group in view.groups for item in group.items if isinstance(item, Label)}
         assert ends["outside"][axis] < ends["inside"][axis]   # outside is left of inside in A-A, below it in B-B
 
