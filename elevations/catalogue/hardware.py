@@ -6,7 +6,7 @@
       - {item: RS-1, kind: restrictor, for: [side-hung, top-hung], only: restrictor}
     reinforcement: {set_back: 10, white_from: 900}
 
-Lengths are mm, `mass` is kg: the heaviest sash with its glass.
+`at`, where an item sits, is described in `elevations.catalogue.hardware_places`. Lengths are mm, `mass` is kg: the heaviest sash with its glass.
 """
 
 from __future__ import annotations
@@ -14,6 +14,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from elevations.catalogue.blocks import Block, shown
+from elevations.catalogue.hardware_places import HardwarePlaces, read_places
 from elevations.openings import OPENINGS
 from elevations.spelling import did_you_mean
 
@@ -46,6 +47,8 @@ class HardwareItem:
     """restrictor or escape: only for a light that asks for it; empty for all."""
     opens_degrees: float | None = None
     """How far it lets the sash open; None where the system does not say."""
+    places: HardwarePlaces | None = None
+    """Where on sash and frame it sits; None where the system does not say."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,7 +80,7 @@ def read_hardware(top: Block) -> tuple[HardwareItem, ...]:
 
 
 def _item(block: Block) -> HardwareItem:
-    block.only(("item", "kind", "title", "for", "sash_width", "sash_height", "mass", "quantity", "takes", "only", "opens"))
+    block.only(("item", "kind", "title", "for", "sash_width", "sash_height", "mass", "quantity", "takes", "only", "opens", "at"))
     for key in ("item", "kind"):
         if block.data.get(key) is None:
             block.missing(key, "its order name" if key == "item" else "stay, hinge, handle, lock …")
@@ -97,6 +100,7 @@ def _item(block: Block) -> HardwareItem:
         takes_mm=block.number("takes", low=0, high=500, hint="mm off the clear opening"),
         only=block.choice("only", ONLY, ""),
         opens_degrees=block.number("opens", low=0, high=180, above=True, hint="degrees, open as far as it goes"),
+        places=read_places(block, block.text("kind", "?")),
     )
 
 

@@ -168,10 +168,11 @@ def _extreme(outline: Outline, edge: int, way: str) -> float | None:
 def _drain(rebate: Rebate, edge: int, along: float, kind: str, rule: Slots, member: Member) -> Drain:
     """One slot or hole; its foot is where the square across from it meets the member's outer edge or centre line."""
     at, _ = place_on(rebate.outline, edge, along)
-    return Drain(member.tag, _foot(member, at), kind, rebate.what, rule.slot)
+    return Drain(member.tag, foot_on(member, at), kind, rebate.what, rule.slot)
 
 
-def _foot(member: Member, at: Point) -> Point:
+def foot_on(member: Member, at: Point) -> Point:
+    """Where the square across from a point meets the outer edge of a member, or the centre line of a bar."""
     a, b = member.outer
     if not isinstance(member, Bar) and member.face.corners[0].bulge:
         start, end = member.face.corners[0], member.face.corners[1]

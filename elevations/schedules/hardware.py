@@ -52,16 +52,29 @@ def hardware_rows(window: Window) -> Iterator[HardwareRow]:
     rows = []
     for light, sash in _opening_sashes(window):
         seen = measured(window, light, sash)
-        for kind, items in items_by_kind(window, light).items():
-            if kind == "handle" and sash.leaf.follows:   # it opens once the other is open, by its own bolts
-                continue
-            fitting = next((item for item in items if fits(item, seen)), None)
+        for kind, fitting in chosen(window, light, sash, seen).items():
             if fitting is None:
                 rows.append(HardwareRow(kind, NONE_FITS, "", 0, 0, "", (f"{seen.tag} ({seen.words})",)))
             else:
                 count = fitting.quantity
                 rows.append(HardwareRow(kind, fitting.item, fitting.title, count, count, limits_words(fitting), (seen.tag,)))
     yield from joined(rows)
+
+
+def chosen(window: Window, light: Light, sash: Sash, seen: Measured) -> dict[str, HardwareItem | None]:
+    """The item of each kind that a sash gets: the first that fits it; None where none does."""
+    return {
+        kind: next((item for item in items if fits(item, seen)), None) for kind, items in items_by_kind(window, light).items()
+        if not (kind == "handle" and sash.leaf.follows)   # it opens once the other is open, by its own bolts
+    }
+
+
+def fitted(window: Window) -> Iterator[tuple[Light, Sash, HardwareItem]]:
+    """Every item that a sash gets, sash by sash."""
+    for light, sash in _opening_sashes(window):
+        for item in chosen(window, light, sash, measured(window, light, sash)).values():
+            if item is not None:
+                yield light, sash, item
 
 
 def hardware_findings(window: Window) -> Iterator[Finding]:

@@ -4,15 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from typing import NamedTuple
 
-from elevations.geometry.along import edge_words
 from elevations.geometry.fit_fixing import holds
 from elevations.geometry.sill import cut_length, weeps
-from elevations.geometry.window import Light, Member, Window
-from elevations.plane import Point
+from elevations.geometry.window import Member, Window
 from elevations.schedules.cut_strips import SUB_SILL
-from elevations.schedules.pieces import along_cut, first_end, members_of
+from elevations.schedules.machining_hardware import hardware_places
+from elevations.schedules.pieces import Place, along_cut, first_end, members_of
 from elevations.schedules.table import Column, Schedule, tidy
 
 
@@ -31,21 +29,12 @@ class MachiningRow:
     """left or top: the end of the piece, seen from outside as it stands in the window."""
     kind: str
     """bar joint (the centre line of a mullion or transom that joins here), fixing hole, drainage slot (in the rebate below
-    a pane or a sash) and drainage outlet (through the outer face), pressure hole (in the rebate above it), handle (its centre) or weep (in the sill under the frame)."""
+    a pane or a sash) and drainage outlet (through the outer face), pressure hole (in the rebate above it), weep (in the sill under the frame), or what the system calls its hardware: stay,
+    hinge, keep, handle … (its middle)."""
     what: str
     """Tag of the bar, the fixing, the pane or the sash that it is for."""
     size: str = ""
     """Of a slot or hole, as the system gives it: '30 x 5'."""
-
-
-class Place(NamedTuple):
-    """A place on a member: on its outer edge, or on the centre line of a bar."""
-
-    member: Member
-    at: Point
-    kind: str
-    what: str
-    size: str = ""
 
 
 def machining_rows(window: Window) -> Iterator[MachiningRow]:
@@ -54,7 +43,7 @@ def machining_rows(window: Window) -> Iterator[MachiningRow]:
     places = [place for member in members for place in _places(window, member)]
     by_tag = {member.tag: member for member in members}
     places += [Place(by_tag[drain.member], drain.at, drain.kind, drain.what, drain.size) for drain in window.drains]
-    places += [place for light in window.lights for place in _handle_places(light)]
+    places += hardware_places(window)
     order = {member.tag: number for number, member in enumerate(members)}
     rows = [(order[place.member.tag], _row(window, place)) for place in places]
     yield from [row for _, row in sorted(rows, key=lambda item: (item[0], item[1].along_mm, item[1].kind, item[1].what))]
@@ -98,21 +87,6 @@ def _places(window: Window, member: Member) -> Iterator[Place]:
         # A bracket goes on the frame's edge: nothing is drilled through the frame there.
         if fixing.side == member.tag and not (fixing.side in held and held[fixing.side].how == "bracket"):
             yield Place(member, fixing.at, "fixing hole", fixing.tag)
-
-
-def _handle_places(light: Light) -> Iterator[Place]:
-    """The handle of a sash hung on one side, where the job gives its height: on the stile across from the hinges."""
-    height = light.spec.handle_height
-    for sash in light.sashes if height is not None else ():
-        across = {"left": "right", "right": "left"}
-        edge = next((across[hinge] for hinge in sash.hinge_edges if hinge in across), None)
-        if edge is None or height is None or sash.leaf.follows:
-            continue
-        outline = sash.outer.outline
-        for member, word in zip(sash.members, edge_words(outline), strict=True):
-            if word == edge:
-                x = member.outer[0].x
-                yield Place(member, Point(x, outline.bounds.bottom + height), "handle", sash.tag)
 
 
 def totals(rows: Sequence[MachiningRow]) -> list[str]:

@@ -24,7 +24,7 @@ class PieceRow:
     joints: tuple[str, ...]
     fixings: tuple[str, ...]
     others: tuple[str, ...]
-    """Slots, holes, handle: '240:drainage slot 30 x 5'."""
+    """Slots, holes, hardware: 'drainage slot 30 x 5: 129, 600, 1071'."""
 
 
 def piece_rows(window: Window) -> Iterator[PieceRow]:
@@ -69,7 +69,7 @@ PIECES = Schedule(
         Column("measured_from", "from", text=True),
         Column("joints", "bar joints", text=True),
         Column("fixings", "fixing holes", text=True),
-        Column("others", "slots, holes, handle", text=True),
+        Column("others", "slots, holes, hardware", text=True),
     ),
     rows=piece_rows,
     totals=totals,

@@ -72,7 +72,7 @@ def test_a_slot_where_a_fixing_is_moves_clear_of_it():
 
 
 def test_without_a_rule_nothing_is_drained():
-    window = with_system(window_of(TWO_LIGHTS), drainage=None, pressure_holes=None)
+    window = with_system(window_of(TWO_LIGHTS), drainage=None, pressure_holes=None, hardware=())
     assert {r.kind for r in machining_rows(window)} == {"bar joint", "fixing hole"}
 
 
@@ -89,16 +89,6 @@ def test_holes_under_a_slope_lie_square_across_from_its_rebate():
     half = math.degrees(math.atan(0.25)) / 2
     first, last = 46 / math.tan(math.radians(45 + half)) + 80 + 3, length - 150 - 30 + 3
     assert holes == [pytest.approx(first, abs=0.05), pytest.approx(last, abs=0.05)]
-
-
-def test_a_handle_stands_across_from_the_hinges_at_its_height():
-    window = window_of("""
-        frame: {width: 1200, height: 1050}
-        mullions: [600]
-        lights: [{light: side-hung, hinge: left, handle_height: 400}, {light: side-hung, hinge: right}]
-    """)
-    # sash 964 high, so 964 - 400 down from its top, and the weld allowance
-    assert along(window, "handle") == {("W1-S1 right stile", "S1"): [964 - 400 + 3]}
 
 
 def test_a_mullion_below_a_transom_is_measured_from_the_transoms_left_end():

@@ -1,0 +1,98 @@
+"""Where hardware sits on sashes and frames: stays, hinges, pivots, keeps, handles, by the places that the system gives its items."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from elevations.catalogue.hardware_places import HardwarePlaces
+from elevations.geometry.along import edge_words, place_on
+from elevations.geometry.drainage import foot_on
+from elevations.geometry.evenly import even_between
+from elevations.geometry.stations import figure
+from elevations.geometry.window import Light, Member, Sash, Window
+from elevations.openings.base import OPPOSITE
+from elevations.plane import SAME_MM, Point
+from elevations.schedules.hardware import fitted
+from elevations.schedules.pieces import Place
+
+HANDLE = HardwarePlaces("handle", "sash", "handle")
+"""Of a sash whose system lists no handle, where the job gives its height."""
+UPRIGHT = ("left", "right")
+
+
+def hardware_places(window: Window) -> Iterator[Place]:
+    """Every place of every item that the window's sashes get, in their order."""
+    known = {member.tag: member for member in (*window.members, *window.bars)}
+    placed = set()
+    for light, sash, item in fitted(window):
+        if item.places is not None:
+            yield from _places(window, light, sash, item.places, f"{sash.tag} {item.item}", known)
+            placed.add((sash.tag, item.places.on))
+    for light in window.lights:
+        for sash in light.sashes if light.spec.handle_height is not None else ():
+            if not sash.leaf.follows and (sash.tag, "handle") not in placed:
+                yield from _places(window, light, sash, HANDLE, sash.tag, known)
+
+
+def _places(window: Window, light: Light, sash: Sash, rule: HardwarePlaces, what: str, known: dict[str, Member]) -> Iterator[Place]:
+    outline, words = sash.outer.outline, edge_words(sash.outer.outline)
+    for word in edges_of(rule.on, sash):
+        if word not in words or outline.corners[words.index(word)].bulge:
+            continue   # of a shaped sash: no one straight edge is there
+        edge = words.index(word)
+        for along in _along(light, sash, rule, edge):
+            at, _ = place_on(outline, edge, along)
+            if rule.piece != "frame":
+                yield Place(sash.members[edge], at, rule.called, what)
+            member = _beside(window, light, word, at, known) if rule.piece != "sash" else None
+            if member is not None:
+                yield Place(member, foot_on(member, at), rule.called, what)
+
+
+def edges_of(on: str, sash: Sash) -> tuple[str, ...]:
+    """The edges of a sash that a rule speaks of: left, right, top, bottom; none where it has no such edge."""
+    hinge = sash.hinge_edges[0] if sash.hinge_edges else None
+    opens = {"up": "top", "down": "bottom"}.get(sash.leaf.slides, sash.leaf.slides)
+    still = hinge or opens
+    if on in ("across", "handle"):
+        return (OPPOSITE[still],) if still else ()
+    if on == "axis" and sash.leaf.half_in:
+        return UPRIGHT if sash.leaf.half_in == "top" else ("top", "bottom")
+    if on == "bottom":
+        return ("bottom",)
+    if hinge is None or on == "axis":
+        return ()
+    return (hinge,) if on == "hinge" else tuple(edge for edge in OPPOSITE if edge not in (hinge, OPPOSITE[hinge]))
+
+
+def _along(light: Light, sash: Sash, rule: HardwarePlaces, edge: int) -> tuple[float, ...]:
+    """Places along an edge of a sash, mm from its start."""
+    outline = sash.outer.outline
+    words, count, length = edge_words(outline), len(outline.corners), outline.length(edge)
+    if rule.on == "axis":
+        return (length / 2,)
+    if rule.on == "handle":
+        height = light.spec.handle_height
+        if height is None or words[edge] not in UPRIGHT:
+            return (length / 2,)
+        return (abs(outline.bounds.bottom + height - outline.corners[edge].y),)
+    near = min(rule.from_end_mm, length)
+    if rule.on == "beside":
+        return (near if words[edge - 1] == sash.hinge_edges[0] else length - near,) if sash.hinge_edges[0] in (words[edge - 1], words[(edge + 1) % count]) else ()
+    far = length - near
+    if far - near < SAME_MM:
+        return (length / 2,)
+    between = () if rule.spacing_mm is None else even_between(near, far, (), rule.spacing_mm)
+    return (near, *between, far)
+
+
+def _beside(window: Window, light: Light, word: str, at: Point, known: dict[str, Member]) -> Member | None:
+    """The member that an edge of a sash closes against; None where it meets another sash."""
+    words = edge_words(light.region.outline)
+    if word not in words:
+        return None
+    side = light.region.sides[words.index(word)]
+    member, box = known[side.tag], light.region.outline.bounds
+    reach = {"left": at.x - box.left, "right": box.right - at.x, "bottom": at.y - box.bottom, "top": box.top - at.y}[word]
+    straight = light.region.outline.is_box
+    return member if not straight or abs(reach - figure(window.system, side.profile, "sash")) < SAME_MM else None

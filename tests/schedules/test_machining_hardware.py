@@ -1,0 +1,117 @@
+"""Where hardware sits, from one end of each piece: sums by hand. The places themselves are invented, like the items.
+
+flush-70: frame and mullion let a sash begin 43 and 15 from their datum, weld allowance 3, mullion joint 12 past a rebate of 46.
+"""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given, settings
+
+from elevations.catalogue.load import find_system
+from elevations.geometry.resolve import resolve_job
+from elevations.schedules.hardware import fitted
+from elevations.schedules.machining import machining_rows
+from elevations.spec.load import parse_job
+from tests.jobs import window_of
+from tests.properties.specs import windows as any_window
+from tests.schedules.cut_windows import with_system
+from tests.schedules.test_cutting import as_yaml
+
+SIDE = "frame: {width: 1200, height: 1050}\nmullions: [600]\nlights: [{light: side-hung, hinge: left}, {light: fixed}]\n"
+
+
+def places(window, kind):
+    found = {}
+    for r in machining_rows(window):
+        if r.kind == kind:
+            found.setdefault(r.piece, []).append(r.along_mm)
+    return found
+
+
+def test_friction_stays_are_on_both_rails_and_on_the_frame_above_and_below():
+    # sash from 43, 542 wide; its stay 225 from the hinge edge: 43 + 225 along the frame, 3 of weld before both
+    assert places(window_of(SIDE), "stay") == {
+        "W1-head": [271], "W1-sill": [271], "W1-S1 top rail": [228], "W1-S1 bottom rail": [228],
+    }
+
+
+def test_hinges_on_the_right_are_measured_from_the_left_end_all_the_same():
+    window = window_of(SIDE.replace("hinge: left", "hinge: right"))
+    assert places(window, "stay")["W1-S1 top rail"] == [542 - 225 + 3]
+    assert places(window, "stay")["W1-head"] == [43 + 542 - 225 + 3]
+
+
+def test_keeps_are_on_what_the_sash_closes_against():
+    # sash 964 high from 43 above the sill; keeps 150 from its ends, 664 apart; M1 reaches 1050 - 46 + 12 high
+    top = 1050 - 46 + 12
+    assert places(window_of(SIDE), "keep") == {"W1-M1": [top - (43 + 964 - 150), top - (43 + 150)]}
+
+
+def test_long_sashes_get_keeps_between():
+    # 1286 high: 986 between the outer ones, so one in the middle at 700 or less
+    window = window_of("frame: {width: 700, height: 1372}\nlights: [{light: side-hung, hinge: left}]\n")
+    assert places(window, "keep")["W1-right jamb"] == [43 + 150 + 3, 43 + 643 + 3, 43 + 1286 - 150 + 3]
+
+
+def test_a_handle_is_at_its_height_or_else_in_the_middle():
+    window = window_of("""
+        frame: {width: 1200, height: 1050}
+        mullions: [600]
+        lights: [{light: side-hung, hinge: left, handle_height: 400}, {light: side-hung, hinge: right}]
+    """)
+    # sash 964 high, so 964 - 400 down from its top; the other 964 / 2
+    assert places(window, "handle") == {"W1-S1 right stile": [564 + 3], "W1-S2 left stile": [482 + 3]}
+
+
+def test_a_handle_that_the_job_places_is_listed_without_any_hardware():
+    window = with_system(window_of(SIDE.replace("hinge: left", "hinge: left, handle_height: 400")), hardware=())
+    assert places(window, "handle") == {"W1-S1 right stile": [564 + 3]}
+    assert places(with_system(window_of(SIDE), hardware=()), "handle") == {}
+
+
+def test_a_top_hung_sash_has_its_stays_below_the_head_and_its_handle_in_the_bottom_rail():
+    window = window_of("frame: {width: 800, height: 600}\nlights: [{light: top-hung}]\n")
+    # sash 714 by 514: the stay for it 270 from the hinge edge, its top
+    assert places(window, "stay") == {f"W1-{piece}": [at] for piece, at in (
+        ("left jamb", 43 + 270 + 3), ("right jamb", 43 + 270 + 3), ("S1 left stile", 273), ("S1 right stile", 273))}
+    assert places(window, "handle") == {"W1-S1 bottom rail": [714 / 2 + 3]}
+
+
+def test_pivots_are_in_the_middle_of_both_sides():
+    window = window_of("frame: {width: 1000, height: 900}\nlights: [{light: horizontal-pivot}]\n", "pivot-68")
+    sash = window.sashes[0].outer.outline.bounds   # no weld in aluminium
+    assert places(window, "hinge") == {
+        "W1-left jamb": [450], "W1-right jamb": [450], "W1-S1 left stile": [sash.height / 2], "W1-S1 right stile": [sash.height / 2],
+    }
+
+
+def test_a_pair_closes_on_its_own_stile_and_on_no_frame_member_there():
+    window = window_of("frame: {width: 1300, height: 1100}\nlights: [{light: side-hung-pair}]\n")
+    assert places(window, "keep") == {}
+    assert set(places(window, "stay")) == {"W1-head", "W1-sill", *(f"W1-S{n} {rail} rail" for n in (1, 2) for rail in ("top", "bottom"))}
+    assert len(places(window, "handle")) == 1     # the one that follows has bolts of its own
+
+
+def test_rollers_sit_in_the_bottom_rail_and_a_pull_where_the_sash_closes():
+    window = window_of("frame: {width: 1600, height: 1400}\nlights: [{light: sliding}]\n", "slider-112")
+    width = window.sashes[0].outer.outline.bounds.width
+    assert places(window, "rollers")["W1-S1 bottom rail"] == [80, pytest.approx(width - 80, abs=0.05)]
+    assert set(places(window, "handle")) == {"W1-S1 left stile", "W1-S2 right stile"}
+
+
+@given(any_window())
+@settings(max_examples=40, deadline=None)
+def test_every_item_with_a_place_is_on_its_piece_of_any_window(block):
+    window, = resolve_job(parse_job(as_yaml(block), "job.yaml").job, find_system)
+    rows = list(machining_rows(window))
+    for _, sash, item in fitted(window):
+        if item.places is not None and len(window.lights[sash.light - 1].sashes) == 1:
+            assert [r for r in rows if r.what == f"{sash.tag} {item.item}"], item.item
+    assert all(0 < r.along_mm < r.length_mm for r in rows)
+
+
+def test_nothing_is_placed_that_does_not_fit():
+    window = window_of("frame: {width: 1500, height: 600}\nlights: [{light: top-hung}]\n")    # 1414 wide: stays go to 1300
+    assert not [r for r in machining_rows(window) if r.kind in ("stay", "keep")]
+    assert places(window, "handle")
