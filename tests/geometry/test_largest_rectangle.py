@@ -14,8 +14,8 @@ from hypothesis import strategies as st
 from shapely.geometry import Polygon, box
 
 from elevations.errors import SpecError
-from elevations.geometry.fit import NOT_INSIDE_OUT, best_place, largest_rectangle
 from elevations.geometry.fit_plane import largest_product, vertices
+from elevations.geometry.fit_rectangle import NOT_INSIDE_OUT, best_place, largest_rectangle
 from elevations.geometry.hole import Hole, Inward, constraints, hole_of
 from elevations.plane import Point
 from elevations.spec.site import Opening
