@@ -63,10 +63,10 @@ def window_rows(window: Window) -> Iterator[WindowRow]:
 
 def totals(rows: Sequence[WindowRow]) -> list[str]:
     """Windows, panes, sashes and fixings together."""
-    return [
-        (f"{counted(len(rows), 'window')}, {sum(row.panes for row in rows)} panes, {sum(row.sashes for row in rows)} sashes, "
-        f"{sum(row.fixings for row in rows)} fixings")
-    ]
+    return [", ".join((
+        counted(len(rows), "window"), counted(sum(row.panes for row in rows), "pane"),
+        f"{(sashes := sum(row.sashes for row in rows))} {'sash' if sashes == 1 else 'sashes'}", counted(sum(row.fixings for row in rows), "fixing"),
+    ))]
 
 
 WINDOWS = Schedule(

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from elevations.geometry.fit_fixing import holds, kind_of_side
 from elevations.geometry.window import Light, Window, whole_mm
 from elevations.schedules.glazing_bars import pattern_words
 from elevations.spec.model import Glass
@@ -88,7 +89,7 @@ def build_words(window: Window) -> list[str]:
 
 
 def lights_rows(window: Window) -> list[tuple[str, str, str, str]]:
-    """Number, opening, sash size and glass of each light; a second row for the second sash of a light."""
+    """Number, opening, sash size and glass of each light; a second row for the second sash of a light, named by its place."""
     rows = []
     for light in window.lights:
         for number, pane in enumerate(light.panes):
@@ -96,8 +97,19 @@ def lights_rows(window: Window) -> list[tuple[str, str, str, str]]:
             size = f"{whole_mm(sash.width)} × {whole_mm(sash.height)}" if sash else "–"
             glass = f"{pane.tag} {whole_mm(pane.width.value)} × {whole_mm(pane.height.value)}"
             first = number == 0
-            rows.append((str(light.number) if first else "", light_words(light) if first else "", size, glass))
+            rows.append((str(light.number) if first else "", light_words(light) if first else sash_place(light, number), size, glass))
     return rows
+
+
+def sash_place(light: Light, number: int) -> str:
+    """Where one sash of several stands beside the first, seen from outside: 'bottom sash', 'right sash'; empty of a light without."""
+    if not light.sashes:
+        return ""
+    own, first = (light.sashes[i].outer.outline.bounds for i in (number, 0))
+    aside, up = own.left + own.right - first.left - first.right, own.top + own.bottom - first.top - first.bottom
+    if abs(aside) > abs(up):
+        return "right sash" if aside > 0 else "left sash"
+    return "top sash" if up > 0 else "bottom sash"
 
 
 def light_words(light: Light) -> str:
@@ -110,23 +122,25 @@ def fixings_words(window: Window) -> list[str]:
     """Count and places of the fixings, a line for each pair of like sides; along a slope or an arc, on its outer edge."""
     lines = []
     straight = {side.tag for side in window.frame.sides if side.at is not None}
-    for pair, start in ((("left jamb", "right jamb"), "from the top"), (("head", "sill"), "from the left")):
-        sides = {side: _along(window, side) if side in straight else [] for side in pair}
-        given = {side: places for side, places in sides.items() if places}
-        if len(given) == 2 and sides[pair[0]] == sides[pair[1]]:
+    for pair in (("left jamb", "right jamb"), ("head", "sill")):
+        given = {side: said for side in pair if side in straight and (said := _along(window, side))}
+        if len(given) == 2 and given[pair[0]] == given[pair[1]]:
             name = "jambs" if pair[0].endswith("jamb") else "head and sill"
-            lines.append(f"{name}, {len(sides[pair[0]])} each, {start}: {', '.join(sides[pair[0]])}")
+            lines.append(f"{name}, {given[pair[0]].replace(',', ' each,', 1)}")
             continue
-        lines += [f"{side}, {len(places)}, {start}: {', '.join(places)}" for side, places in given.items()]
-    for member in window.members:
-        places = [] if member.tag in straight else _along(window, member.tag)
-        if places:
-            lines.append(f"{member.tag}, {len(places)}, along its outer edge from the left: {', '.join(places)}")
+        lines += [f"{side}, {said}" for side, said in given.items()]
+    lines += [f"{m.tag}, {said}" for m in window.members if m.tag not in straight and (said := _along(window, m.tag, "along its outer edge "))]
     return lines or ["none asked for"]
 
 
-def _along(window: Window, side: str) -> list[str]:
-    return [f"{round(p.along.value, 1):g}" for p in window.fixings if p.side == side]
+def _along(window: Window, side: str, how: str = "") -> str:
+    """'3, from the top: 150, 510, 870; brackets, not drilled'; empty for a side without fixings."""
+    points = [point for point in window.fixings if point.side == side]
+    if not points:
+        return ""
+    brackets = "; brackets, not drilled" if holds(window)[kind_of_side(side)].how == "bracket" else ""
+    places = ", ".join(f"{round(point.along.value, 1):g}" for point in points)
+    return f"{len(points)}, {how}from the {points[0].measured_from}: {places}{brackets}"
 
 
 def findings_words(window: Window) -> Iterator[str]:

@@ -143,6 +143,7 @@ def test_both_panes_of_a_pair_are_on_layer_glass_and_named():
     assert "G1 432 × 1092" in said
     assert "G2 432 × 1092" in said
     assert [row[2:] for row in lights_rows(made)] == [("554 × 1214", "G1 432 × 1092"), ("554 × 1214", "G2 432 × 1092")]
+    assert [row[1] for row in lights_rows(made)][1:] == ["right sash"]
 
 
 def test_a_section_through_a_pair_measures_what_stands_between_the_panes():
@@ -266,3 +267,8 @@ def test_the_dxf_of_each_demonstration_read_back_has_its_panes_at_their_sizes(sp
         bars = document.modelspace().query("LWPOLYLINE[layer=='GLAZING-BAR']")
         assert len(bars) >= sum(len(pane.bars) for pane in made.panes)
         assert len(document.modelspace().query("*[layer=='OPENING']")) >= sum(not sash.dummy for sash in made.sashes)
+
+
+def test_the_second_sash_of_a_vertical_slider_is_named_by_its_place():
+    made = window_of("frame: {width: 900, height: 1600}\nlights: [{light: vertical-sliding}]", system="slider-112")
+    assert [row[:2] for row in lights_rows(made)] == [("1", "vertical sliding, both sashes slide"), ("", "bottom sash")]
