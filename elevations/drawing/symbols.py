@@ -22,6 +22,13 @@ FIXING = (
 )
 """A screw seen along its axis: its head and the cross of its centre lines, 2.4 mm."""
 
+BRACKET = (
+    Stroke((Corner(-1.3, -0.9), Corner(1.3, -0.9), Corner(1.3, 0.9), Corner(-1.3, 0.9)), Layer.FIXING, closed=True, line="solid", weight=0.18),
+    _line((-1.3, -0.9), (1.3, 0.9), layer=Layer.FIXING, weight=0.18),
+    _line((-1.3, 0.9), (1.3, -0.9), layer=Layer.FIXING, weight=0.18),
+)
+"""A bracket on the frame, seen from its face: 2.6 by 1.8 mm, long along x."""
+
 CUT_ARROW = (
     _line((0, -4), (0, 4), layer=Layer.CENTRE, weight=CUT),
     _line((0, 0), (3, 0), layer=Layer.CENTRE, weight=0.25),
@@ -29,4 +36,4 @@ CUT_ARROW = (
 )
 """The end of a cutting line: a thick stroke, and an arrow along +x, the way the section looks (ISO 128-3, from memory)."""
 
-SYMBOLS: dict[str, tuple[Stroke | Fill, ...]] = {"fixing": FIXING, "cut-arrow": CUT_ARROW}
+SYMBOLS: dict[str, tuple[Stroke | Fill, ...]] = {"fixing": FIXING, "bracket": BRACKET, "cut-arrow": CUT_ARROW}

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from elevations.drawing.entities import Entity, Label, Stroke, Symbol
+from elevations.drawing.entities import Label, Stroke
 from elevations.drawing.layers import VISIBLE, Layer
 from elevations.geometry.window import Window
-from elevations.plane import Box, Corner, Point
+from elevations.plane import Corner, Point
 from elevations.sheets import words
+from elevations.sheets.key import elevation_key
 from elevations.views.table import SMALL, TEXT, Block, heading, paragraph, stack, table
 
 GAP = 3.0
@@ -105,7 +106,7 @@ def _shortened_findings(window: Window, width: float, room: float) -> Block:
 
 
 def _foot(window: Window, width: float, text: float, notes: Sequence[str], *, apex_at_hinge: bool) -> Block:
-    blocks = [_key(window, width, text, apex_at_hinge=apex_at_hinge), stack([
+    blocks = [elevation_key(window.sashes, width, text, apex_at_hinge=apex_at_hinge), stack([
         heading("Notes", width),
         *(paragraph(note, width, height=text, lines=MOST_LINES) for note in (*notes, *window.notes[:MOST_NOTES])),
         paragraph(words.CONFIRM, width, height=text, bold=True),
@@ -121,37 +122,3 @@ def banner(text: str, width: float) -> Block:
     high = 7.0
     frame = Stroke((Corner(0, 0), Corner(0, -high), Corner(width, -high), Corner(width, 0)), Layer.SHEET, closed=True, weight=VISIBLE)
     return Block((frame, Label(text, Point(width / 2, -high / 2), TEXT, align="centre", level="middle", bold=True)), width, high)
-
-
-def _key(window: Window, width: float, text: float, *, apex_at_hinge: bool) -> Block:
-    """What the signs of the elevation mean."""
-    where = "at the hinges" if apex_at_hinge else "away from the hinges"
-    side = 5.0 if text > SMALL else 4.2
-    wide = side * 1.7
-    rows: list[tuple[list[Entity], str]] = [
-        (_triangle(side, None), f"opens out, towards you; point {where}"),
-        (_triangle(side, "dashed"), f"opens in, away from you; point {where}"),
-        ([Symbol("fixing", Point(wide / 2, -side / 2), Layer.FIXING)], "fixing point"),
-        ([Stroke((Corner(0, -side / 2), Corner(wide, -side / 2)), Layer.GLASS_CUT, line="dashed")], "edge of the glass, hidden (cut size)"),
-    ]
-    leaves = [sash.leaf for sash in window.sashes]
-    if any(leaf.slides for leaf in leaves):
-        tip, barb = Corner(wide, -side / 2), side / 4
-        shaft = (Corner(0, -side / 2), tip, Corner(wide - barb, barb / 2 - side / 2), tip, Corner(wide - barb, -barb / 2 - side / 2))
-        rows.insert(2, ([Stroke(shaft, Layer.OPENING)], "slides this way"))
-    if any(leaf.half_in for leaf in leaves):
-        rows.insert(2, ([Stroke((Corner(0, -side / 2), Corner(wide, -side / 2)), Layer.CENTRE)], "axis that it turns about"))
-    blocks = [heading("Key", width)]
-    for picture, said in rows:
-        label = Label(said, Point(wide + 3, -side / 2), text, level="middle")
-        blocks.append(Block((*picture, label), width, side + 0.8))
-    return stack(blocks)
-
-
-def _triangle(side: float, style: str | None) -> list[Entity]:
-    box = Box(0, -side, side * 1.7, 0)
-    corners = tuple(Corner(x, y) for x, y in ((box.left, box.bottom), (box.right, box.bottom), (box.right, box.top), (box.left, box.top)))
-    point = (Corner(box.right, box.top), Corner(box.left, -side / 2), Corner(box.right, box.bottom))
-    return [Stroke(corners, Layer.SHEET, closed=True, weight=0.18), Stroke(point, Layer.OPENING, line=style)]
-
-

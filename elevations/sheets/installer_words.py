@@ -13,9 +13,10 @@ from elevations.geometry.window import Window, whole_mm
 from elevations.plane import Corner, Point
 from elevations.schedules.fit import trims
 from elevations.schedules.glass_order import special_words
-from elevations.schedules.lifting import people_to_lift, people_words
+from elevations.schedules.lifting import MORE, people_to_lift, people_words
 from elevations.spec.site import Fit
-from elevations.views.table import SMALL, Block, heading, line, paragraph, stack, table
+from elevations.views.marking_lights import how_it_opens
+from elevations.views.table import TEXT, Block, heading, line, paragraph, stack, table
 
 CHECKLIST = (
     "Opening measured again, all sides and both diagonals; wall over it is held while the old frame is out",
@@ -37,39 +38,50 @@ CAUTIONS = (
 )
 
 
+FEW, PAIR = 6, 2
+"""Tags that are named, in a line and in a cell of a table; more are counted."""
+
+
 def holding(window: Window, width: float) -> Block:
     """A row for each side: how many, what, how long; then the drills."""
     held = holds(window)
     blocks = [heading("Fixing", width)]
-    alike: dict[tuple[int, str], list[str]] = {}
+    alike: dict[str, dict[int, list[str]]] = {}
     for side, hold in held.items():
         count = sum(1 for point in window.fixings if kind_of_side(point.side) == side)
-        alike.setdefault((count, hold.words()), []).append(side)
-    for (count, said), sides in alike.items():
-        named = " and ".join(sides)
-        blocks.append(paragraph(f"{named[:1].upper()}{named[1:]}, {count}{' each' if len(sides) > 1 else ''}: {said}", width, height=SMALL))
-    blocks.append(paragraph("Packers where drawn, outside the frame at every fixing.", width, height=SMALL))
-    blocks.append(paragraph(_drills(list(held.values())), width, height=SMALL, bold=True))
+        alike.setdefault(hold.words(), {}).setdefault(count, []).append(side)
+    for said, counts in alike.items():
+        named = "; ".join(f"{_and(sides)}, {count}{' each' if len(sides) > 1 else ''}" for count, sides in counts.items())
+        blocks.append(paragraph(f"{named[:1].upper()}{named[1:]}: {said}", width))
+    if any(hold.how != "joint" for hold in held.values()):
+        blocks.append(paragraph("Packers where drawn, outside the frame at every fixing into the wall.", width))
+    blocks.append(paragraph(_drills(list(held.values())), width, bold=True))
     return stack(blocks, 0.6)
+
+
+def _and(names: Sequence[str]) -> str:
+    return " and ".join(part for part in (", ".join(names[:-1]), names[-1]) if part)
 
 
 def _drills(held: Sequence[Hold]) -> str:
     if not held:
         return "No fixings are asked for: foam alone never holds a frame."
-    frame = held[0].frame_drill
+    screwed = [hold for hold in held if hold.how != "bracket"]
     walls = sorted({hold.wall_drill for hold in held if hold.wall_drill})
-    said = f"Drill {frame:g} through the frame" + (", steel and all, before: coloured profiles carry reinforcement" if any(h.steel for h in held) else "")
+    steel = ", steel and all, before: coloured profiles carry reinforcement" if any(hold.steel for hold in screwed) else ""
+    where = "" if len(screwed) == len(held) else " where screws go, not at brackets"
+    said = f"Drill {screwed[0].frame_drill:g} through the frame{where}{steel}" if screwed else "Brackets all round: no hole through the frame"
     return said + (f"; {' or '.join(f'{d:g}' for d in walls)} in the wall" if walls else "") + ". The fixing maker's figures go before these."
 
 
-def setting_true(window: Window, width: float) -> Block:
+def setting_true(window: Window, width: float, text: float = TEXT) -> Block:
     """Tolerances and the order to tighten."""
     fit = window.site.fit if window.site else Fit()
     true, box = fit.tolerances, window.frame.outline.bounds
     diagonal = f", each about {(box.width ** 2 + box.height ** 2) ** 0.5:.0f}" if window.frame.outline.is_box else ""
     lines = [
         f"Level and plumb within {true.plumb:g} over any member; straight within {true.bow:g}; diagonals{diagonal}, equal within {true.diagonals:g}.",
-        ("Tighten in the order of the small figures at the fixings, opposite corners first, what lies between last. Pack at a fixing before it is tightened: "
+        ("Tighten in the order of the figures in circles, opposite corners first, what lies between last. Pack at a fixing before it is tightened: "
         "a screw pulled up over a gap bows the frame. Measure the middle width again after each."),
     ]
     site = window.site
@@ -86,10 +98,10 @@ def setting_true(window: Window, width: float) -> Block:
         sides = trims(window)
         if sides:
             lines.append(f"Trims: {', '.join(sides)}.")
-    return stack([heading("Setting true", width), *(paragraph(text, width, height=SMALL) for text in lines)], 0.6)
+    return stack([heading("Setting true", width), *(paragraph(words, width, height=text) for words in lines)], 0.6)
 
 
-def sill_words(window: Window, width: float) -> Block | None:
+def sill_words(window: Window, width: float, text: float = TEXT) -> Block | None:
     """Cut length, horns, ends, weeps; None without a sill."""
     site = window.site
     if site is None or site.sill is None:
@@ -101,55 +113,84 @@ def sill_words(window: Window, width: float) -> Block | None:
         + (f", upstand {sill.upstand:g}" if sill.upstand else "") + (f", on packers of {sill.packers:g}" if sill.packers else ""),
         f"Weeps from its left end: {', '.join(f'{at:.0f}' for at in weeps(length, window.system.weeps))} ({window.system.weeps.source})",
     ]
-    return stack([heading("Sill", width), *(paragraph(text, width, height=SMALL) for text in said)], 0.6)
+    return stack([heading("Sill", width), *(paragraph(words, width, height=text) for words in said)], 0.6)
 
 
 def glass_table(window: Window, width: float, most: int) -> Block:
-    """Each unit with its size, mass and the people who lift it, the heaviest `most` of them; how blocks are set."""
+    """Each unit with its size, mass and the people who lift it, the heaviest `most` of them; what is too heavy for two; how blocks are set."""
+    alike: dict[tuple[str, ...], list[str]] = {}
     shown = sorted(sorted(window.panes, key=lambda pane: -pane.mass_kg)[:most], key=lambda pane: int(pane.tag[1:]))
-    rows = [
-        (pane.tag, f"{whole_mm(pane.width.value)} × {whole_mm(pane.height.value)}", "; ".join(part for part in (pane.make_up.make_up, special_words(pane.make_up)) if part), f"{pane.mass_kg:.0f}",
-         people_words(people_to_lift(pane.mass_kg)))
-        for pane in shown
-    ]
-    blocks = setting_blocks(window)
-    length = max((block.length for block in blocks), default=LEAST_LENGTH_MM)
-    note = (
-        f"Dark blocks carry the glass, white ones locate it; {length:.0f} long, as wide as the unit and its back clearance. "
-        "Side-hung: bottom at the hinge and top at the lock."
-    )
+    for pane in shown:
+        made = "; ".join(part for part in (pane.make_up.make_up, special_words(pane.make_up)) if part)
+        size = f"{whole_mm(pane.width.value)} × {whole_mm(pane.height.value)}"
+        alike.setdefault((size, made, f"{pane.mass_kg:.0f}", people_words(people_to_lift(pane.mass_kg))), []).append(pane.tag)
+    rows = [(", ".join(tags) if len(tags) <= PAIR else f"{tags[0]}, {len(tags) - 1} alike", *row) for row, tags in alike.items()]
+    blocks = [heading("Glass", width), table(("Unit", "Size", "Make-up", "kg", "People"), rows, width, wide=2)]
+    heavy = [pane.tag for pane in window.panes if people_to_lift(pane.mass_kg) == MORE]
+    if heavy:
+        blocks.append(paragraph(f"{_few(heavy)}: more than two people, or lifting gear", width, bold=True))
+    said = [_blocks_words(window)]
     if len(shown) < len(window.panes):
-        note = f"The {len(shown)} heaviest of {len(window.panes)} units; the others are in the glass schedule. {note}"
+        said.insert(0, f"The {len(shown)} heaviest of {len(window.panes)} units; the others are in the glass schedule.")
+    return stack([*blocks, paragraph(" ".join(said), width)], 0.8)
+
+
+def _blocks_words(window: Window) -> str:
+    """How long blocks are, and which carry, of the ways in which this window's lights open."""
+    length = max((block.length for block in setting_blocks(window)), default=LEAST_LENGTH_MM)
+    said = f"Blocks {length:.0f} long, as wide as the unit and its back clearance."
+    edges = {edge for sash in window.sashes if not sash.dummy for edge in sash.hinge_edges}
+    if edges & {"left", "right"}:
+        said += " Hung at a side: carried at the bottom by the hinges and at the top by the lock."
+    if "top" in edges:
+        said += " Hung at the top: carried near both lower corners."
     shaped = [pane.tag for pane in window.panes if pane.shaped]
-    if shaped:
-        note += f" {', '.join(shaped)}: shaped, blocks as its maker says."
-    return stack([heading("Glass", width), table(("Unit", "Size", "Make-up", "kg", "People"), rows, width, height=SMALL, wide=2), paragraph(note, width, height=SMALL)], 0.8)
+    return said + (f" {_few(shaped)}: shaped, blocks as its maker says." if shaped else "")
 
 
-def findings_block(window: Window, width: float, most: int) -> Block | None:
+def _few(tags: Sequence[str]) -> str:
+    """'G1, G2', 'G1, G2, G3 and 4 more'."""
+    return ", ".join(tags) if len(tags) <= FEW else f"{', '.join(tags[: FEW - 1])} and {len(tags) - FEW + 1} more"
+
+
+def opening_list(window: Window, width: float, most: int) -> Block:
+    """How each light opens, with its handle and restrictor; like ones together, at most so many kinds."""
+    kinds: dict[str, list[str]] = {}
+    for light in window.lights:
+        kinds.setdefault(how_it_opens(light), []).append(" and ".join(pane.tag for pane in light.panes))
+    lines = [paragraph(f"{_few(tags)}: {said}", width) for said, tags in list(kinds.items())[:most]]
+    if len(kinds) > most:
+        lines.append(paragraph(f"and {len(kinds) - most} more ways: see the lights in the drawing", width, bold=True))
+    return stack([heading("How it opens, left and right from outside", width), *lines], 0.4)
+
+
+def findings_block(window: Window, width: float, most: int, text: float = TEXT) -> Block | None:
     """What is to be settled before the frame goes in."""
     if not window.findings:
         return None
-    said = [paragraph("; ".join(text for text in (f"{f.subject}: {f.message}", f.hint) if text), width, height=SMALL, lines=4) for f in window.findings[:most]]
+    said = [
+        paragraph("; ".join(part for part in (f"{f.subject}: {f.message}", f.hint) if part), width, height=text, lines=4)
+        for f in window.findings[:most]
+    ]
     if len(window.findings) > most:
-        said.append(paragraph(f"and {len(window.findings) - most} more: run the check", width, height=SMALL, bold=True))
+        said.append(paragraph(f"and {len(window.findings) - most} more: run the check", width, height=text, bold=True))
     return stack([heading("To be settled", width), *said], 0.4)
 
 
-def checklist(width: float, columns: int) -> Block:
+def checklist(width: float, columns: int, text: float = TEXT) -> Block:
     """A box to tick before each thing to be sure of."""
-    gap, box = 5.0, 2.6
+    gap, box = 5.0, text
     room = (width - gap * (columns - 1)) / columns
     rows = -(-len(CHECKLIST) // columns)
     items: list[Entity] = []
     deepest = 0.0
     for column in range(columns):
         top, left = 0.0, column * (room + gap)
-        for text in CHECKLIST[column * rows : (column + 1) * rows]:
+        for said in CHECKLIST[column * rows : (column + 1) * rows]:
             items.append(square(left, top, box))
-            words = paragraph(text, room - box - 2.0, height=SMALL)
+            words = paragraph(said, room - box - 2.0, height=text)
             items += words.at(left + box + 2.0, top)
-            top -= words.height + 1.4
+            top -= words.height + text * 0.6
         deepest = max(deepest, -top)
     return stack([heading("Checklist", width), Block(tuple(items), width, deepest)])
 
@@ -160,7 +201,7 @@ def square(left: float, top: float, side: float) -> Stroke:
     return Stroke(corners, Layer.SHEET, closed=True, weight=FINE)
 
 
-def blanks(title: str, names: Sequence[str], width: float, columns: int, *, high: float = 8.0) -> Block:
+def blanks(title: str, names: Sequence[str], width: float, columns: int, *, high: float = 11.0) -> Block:
     """Boxes with small captions to write in."""
     room = width / columns
     items: list[Entity] = []
@@ -170,19 +211,19 @@ def blanks(title: str, names: Sequence[str], width: float, columns: int, *, high
         items += [
             line(left, top, left + room, top), line(left, top, left, top - high), line(left, top - high, left + room, top - high),
             line(left + room, top, left + room, top - high),
-            Label(name, Point(left + 1.2, top - 1.0), 1.8, level="top"),
         ]
+        items += [Label(name, Point(left + 1.2, top - 1.2), TEXT, level="top")] if name else []
     rows = -(-len(names) // columns)
     return stack([heading(title, width), Block(tuple(items), width, rows * high)])
 
 
 AS_FITTED = (
-    "Width, top", "Width, middle", "Width, bottom", "Diagonal \\", "Height, left", "Height, centre", "Height, right", "Diagonal /",
+    "Width, top", "Width, middle", "Width, bottom", "Height, left", "Height, centre", "Height, right", "Diagonal \\", "Diagonal /",
     "Gap, widest", "Gap, narrowest", "Out of level", "Out of plumb",
 )
 SIGNED = ("Fitted by", "Date", "Checked by", "Date", "Customer", "Date")
 
 
-def cautions(width: float) -> Block:
+def cautions(width: float, text: float = TEXT) -> Block:
     """What the sheet does not say is safe."""
-    return paragraph(CAUTIONS, width, height=SMALL)
+    return stack([heading("Cautions", width), paragraph(CAUTIONS, width, height=text)])

@@ -75,8 +75,9 @@ def _installer(window: Window, job: Job, styles: Sequence[str], standing: Standi
 
 
 def _installer_pages(spec: WindowSpec, job: Job) -> int:
-    """One on A3; on A4 marking out, the wall where the job describes it, and the checklist."""
-    return 1 if job.drawing.sheet != "A4" else 2 + (spec.wall is not None)
+    from elevations.sheets.installer_a4 import page_count
+
+    return page_count(spec, job)
 
 
 READERS: dict[str, Reader] = {

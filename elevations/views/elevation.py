@@ -20,6 +20,7 @@ from elevations.views.visible import bar_face, in_tracks, light_edge
 
 GLASS_TONE, BAR_TONE = "#edf3f6", "#ffffff"
 TITLE_HEIGHT, NOTE_HEIGHT = 3.5, 2.5
+LEFTWARDS = 180.0
 NARROWEST_TITLE = 56.0
 """Words under a narrow window may be as wide as this, mm on paper."""
 
@@ -135,17 +136,20 @@ def _fixings(window: Window) -> Group:
 
 def cut_marks(window: Window, cuts: Cuts, scale: float) -> Group:
     """The ends of both cutting lines: A-A looks to the left, B-B down; the letter stands behind the arrow."""
-    box, off, behind = window.frame.outline.bounds, MARK_OFF * scale, LETTER_OFF * scale
+    box, off = window.frame.outline.bounds, MARK_OFF * scale
     items: list[Entity] = []
     for y in (box.top + off, box.bottom - off):
-        items += _mark("A", Point(cuts.upright_x, y), 180.0, Point(cuts.upright_x + behind, y))
+        items += cut_mark("A", Point(cuts.upright_x, y), 180.0, scale)
     for x in (box.left - off, box.right + off):
-        items += _mark("B", Point(x, cuts.level_y), 270.0, Point(x, cuts.level_y + behind))
+        items += cut_mark("B", Point(x, cuts.level_y), 270.0, scale)
     return Group("cuts", tuple(items), "where sections A-A and B-B are cut")
 
 
-def _mark(letter: str, at: Point, angle: float, letter_at: Point) -> list[Entity]:
-    label = Label(letter, letter_at, TITLE_HEIGHT, align="centre", level="middle", bold=True)
+def cut_mark(letter: str, at: Point, angle: float, scale: float) -> list[Entity]:
+    """One end of a cutting line whose arrow points that way, 180 to the left or 270 down; its letter stands behind it."""
+    behind = LETTER_OFF * scale
+    place = Point(at.x + behind, at.y) if angle == LEFTWARDS else Point(at.x, at.y + behind)
+    label = Label(letter, place, TITLE_HEIGHT, align="centre", level="middle", bold=True)
     return [Symbol("cut-arrow", at, Layer.CENTRE, angle), label]
 
 

@@ -5,78 +5,90 @@ Seen from outside, mm from the frame's bottom left corner.
 
 from __future__ import annotations
 
-import math
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator
+from itertools import pairwise
 
 from elevations.drawing.chains import overall
 from elevations.drawing.entities import Entity, Fill, Group, Label, Stroke, Symbol, View
 from elevations.drawing.extent import bounds_of_all
 from elevations.drawing.layers import FINE, THIN, VISIBLE, Layer
-from elevations.drawing.lettering import text_width
+from elevations.drawing.lettering import fit
+from elevations.geometry.fit_fixing import holds, kind_of_side
+from elevations.geometry.neighbours import Neighbour, joined_sides
 from elevations.geometry.setting_blocks import SettingBlock, setting_blocks
 from elevations.geometry.sill import cut_length, weeps
 from elevations.geometry.tightening import tightening_order
 from elevations.geometry.window import FixingPoint, Window
 from elevations.plane import Box, Corner, Outline, Point, rectangle
+from elevations.views.cuts import Cuts
+from elevations.views.developed import JOINT_TONE
+from elevations.views.elevation import cut_mark
 from elevations.views.hatch import MATERIALS
+from elevations.views.marking_figures import OFF, Figure, spread
+from elevations.views.marking_lights import marked_lights
 
-TITLE, TEXT, SMALL = 3.5, 2.5, 2.0
-TICK, OFF = 4.0, 5.0
-"""From the frame's edge to the end of a fixing's tick and to its figure, mm on paper."""
-LEAST_TWO_LINES = 14.0
-"""Visible glass lower than this gets its words on one line, mm on paper."""
-PITCH = 4.0
-"""From one figure to the next, mm on paper."""
-OVERALL_OFF = 5.0
-SMALLEST_INSIDE = 20.0
-"""At smaller scales, 1:50, the frame is too thin for the order to tighten, which then stands with the distances."""
-ORDER_OFF = 1.7
-"""From a fixing along its member to the number that says when it is tightened, mm on paper."""
+TITLE, TEXT = 3.5, 2.5
+OVERALL_OFF, MARK_OFF = 5.0, 6.0
+"""From the figures to the overall dimension, and from what is outermost to a cut mark, mm on paper."""
 PACKER_LONG, PACKER_THICK, BLOCK_THICK = 3.0, 1.2, 1.2
 """As drawn, mm on paper."""
+LONGEST_NAME = 24.0
+"""Room for what a side is joined to, mm on paper."""
 WEEP_MM = 30.0
 """Length of a weep as drawn."""
 CARRIES, LOCATES = "#2b3440", "#ffffff"
-GLASS = "#edf3f6"
+OUTWARDS = {"left jamb": (-1.0, 0.0), "right jamb": (1.0, 0.0), "head": (0.0, 1.0), "sill": (0.0, -1.0)}
 
 
-def marking_out(window: Window, scale: float) -> View:
-    """Frame, lights, fixings with their distances and the order to tighten them, packers and blocks; annotation for 1:`scale`."""
+def marking_out(window: Window, scale: float, *, apex_at_hinge: bool = True, cuts: Cuts | None = None) -> View:
+    """Frame, lights, fixings with their distances and the order to tighten them, packers and blocks; annotation for 1:`scale`.
+
+    `cuts`: where to mark sections A-A and B-B.
+    """
+    figures = list(_figures(window))
     groups = [
-        Group("installer-lights", tuple(_lights(window, scale)), "lights and glass"),
+        Group("installer-lights", tuple(marked_lights(window, scale, apex_at_hinge=apex_at_hinge)), "lights, glass, how they open"),
         Group("installer-sill", tuple(_sill(window)), "sill, with its weeps"),
+        Group("installer-joined", tuple(item for neighbour in window.neighbours for item in _joint(window, neighbour)), "what it is joined by"),
         Group("installer-frame", (Stroke(window.frame.outline.corners, Layer.FRAME, closed=True, weight=VISIBLE),), "frame"),
         Group("installer-blocks", tuple(item for block in setting_blocks(window) for item in _block(block, scale)), "setting and location blocks"),
-        Group("installer-fixings", tuple(_fixings(window, scale)), "fixings, with the order to tighten them", (("mark", window.mark),)),
-        Group("installer-overall", tuple(_overall(window, scale)), "overall size"),
+        Group("installer-fixings", tuple(_fixings(window, figures, scale)), "fixings, with the order to tighten them", (("mark", window.mark),)),
+        Group("installer-overall", tuple(_overall(window, figures, scale)), "overall size"),
     ]
+    groups = [group for group in groups if group.items]
     reach = bounds_of_all((item for group in groups for item in group.items), scale)
+    if cuts is not None:
+        marks = Group("cuts", tuple(_cut_marks(cuts, reach.grown(MARK_OFF * scale), scale)), "where sections A-A and B-B are cut")
+        groups.append(marks)
+        reach = reach.joined(bounds_of_all(marks.items, scale))
     top = reach.bottom - 3.0 * scale
     title = (
         Label("Marking out, from outside", Point(reach.left, top), TITLE, level="top", bold=True),
-        Label(
-            f"Scale 1:{scale:g}; distances run from the corner marked 0" + ("; in brackets: order to tighten" if scale > SMALLEST_INSIDE else ""),
-            Point(reach.left, top - 6.0 * scale), TEXT, level="top",
-        ),
+        Label(f"Scale 1:{scale:g}; distances run from the corner marked 0", Point(reach.left, top - 6.0 * scale), TEXT, level="top"),
+        Label("In circles: the order to tighten", Point(reach.left, top - 10.5 * scale), TEXT, level="top"),
     )
     groups.append(Group("installer-title", title))
     return View("marking-out", "Marking out, from outside", tuple(groups), reach.joined(bounds_of_all(title, scale)))
 
 
-def _overall(window: Window, scale: float) -> Iterator[Entity]:
+def _cut_marks(cuts: Cuts, around: Box, scale: float) -> Iterator[Entity]:
+    """Both ends of both cutting lines, clear of everything else: A-A looks to the left, B-B down, as on the factory's elevation."""
+    for y in (around.top, around.bottom):
+        yield from cut_mark("A", Point(cuts.upright_x, y), 180.0, scale)
+    for x in (around.left, around.right):
+        yield from cut_mark("B", Point(x, cuts.level_y), 270.0, scale)
+
+
+def _overall(window: Window, figures: list[Figure], scale: float) -> Iterator[Entity]:
     """Width below and height on the left, their extension lines outside the figures of the fixings."""
     box = window.frame.outline.bounds
-    room = " (99)" if scale > SMALLEST_INSIDE else ""
-    widest = max((text_width(_along(point) + room, TEXT) for point in window.fixings), default=0.0)
-    clear = (OFF + widest + 1.0) * scale
-    below, left = box.bottom - max(clear, _beyond(window, "sill") + (2.0 + widest + 1.0) * scale), box.left - clear
+    clear = {
+        way: max((max(OFF * scale, f.beyond + 2 * scale) + (f.room + 1.0) * scale for f in figures if f.way == way), default=OFF * scale)
+        for way in ("down", "left")
+    }
+    below, left = box.bottom - max(clear["down"], _beyond(window, "sill")), box.left - clear["left"]
     yield from overall((box.left, box.right), line_at=below - OVERALL_OFF * scale, upright=False, scale=scale, thing_at=below)
     yield from overall((box.bottom, box.top), line_at=left - OVERALL_OFF * scale, upright=True, scale=scale, thing_at=left)
-
-
-def _along(point: FixingPoint) -> str:
-    return f"{round(point.along.value, 1):g}"
 
 
 def _sill(window: Window) -> Iterator[Entity]:
@@ -84,34 +96,28 @@ def _sill(window: Window) -> Iterator[Entity]:
     site = window.site
     if site is None or site.sill is None:
         return
-    sill, fit = site.sill, site.fit
-    left, length = -fit.add_ons.left - sill.horns, cut_length(site, window.width.value)
-    top = -fit.add_ons.sill
+    sill, fit_ = site.sill, site.fit
+    left, length = -fit_.add_ons.left - sill.horns, cut_length(site, window.width.value)
+    top = -fit_.add_ons.sill
     yield Stroke(rectangle(left, top - sill.height - sill.fall, left + length, top).corners, Layer.SILL, closed=True, weight=THIN)
     yield Stroke((Corner(left, top - sill.fall), Corner(left + length, top - sill.fall)), Layer.SILL, weight=FINE)
     for at in weeps(length, window.system.weeps):
         yield Stroke((Corner(left + at - WEEP_MM / 2, top - sill.fall / 2), Corner(left + at + WEEP_MM / 2, top - sill.fall / 2)), Layer.SILL, weight=VISIBLE)
 
 
-def _lights(window: Window, scale: float) -> Iterator[Entity]:
-    for light in window.lights:
-        for pane in light.panes:
-            yield Fill(pane.sight.outline, Layer.HATCH, GLASS)
-            yield Stroke(pane.sight.outline.corners, Layer.BEAD, closed=True, weight=FINE)
-            yield Stroke(pane.cut.outline.corners, Layer.GLASS, closed=True, line="dashed")
-            seen = pane.sight.outline.bounds
-            mass = f"{pane.mass_kg:.0f} kg"
-            if text_width(f"{pane.tag} {mass}", SMALL, bold=True) * scale > seen.width:
-                if text_width(pane.tag, SMALL, bold=True) * scale <= seen.width:
-                    yield Label(pane.tag, seen.centre, SMALL, align="centre", level="middle", bold=True)
-                continue
-            if seen.height < LEAST_TWO_LINES * scale:
-                yield Label(f"{pane.tag} {mass}", seen.centre, SMALL, align="centre", level="middle", bold=True)
-                continue
-            yield Label(pane.tag, seen.centre, TITLE, align="centre", level="middle", bold=True)
-            yield Label(mass, Point(seen.centre.x, seen.centre.y - 4.5 * scale), TEXT, align="centre", level="middle")
-        for sash in light.sashes:
-            yield Stroke(sash.outer.outline.corners, Layer.SASH, closed=True, weight=THIN)
+def _joint(window: Window, neighbour: Neighbour) -> Iterator[Entity]:
+    """The coupler, or the face of the post, along a side that another frame is joined to."""
+    box, (dx, dy), width = window.frame.outline.bounds, OUTWARDS[neighbour.side], neighbour.width
+    if dx:
+        x = box.left if dx < 0 else box.right
+        height = next(m for m in window.members if m.tag == neighbour.side).outer
+        low, high = sorted((height[0].y, height[1].y))
+        outline = rectangle(min(x, x + dx * width), low, max(x, x + dx * width), high)
+    else:
+        y = box.bottom if dy < 0 else box.top
+        outline = rectangle(box.left, min(y, y + dy * width), box.right, max(y, y + dy * width))
+    yield Fill(outline, Layer.HATCH, JOINT_TONE)
+    yield Stroke(outline.corners, Layer.COUPLER, closed=True, weight=THIN)
 
 
 def _block(block: SettingBlock, scale: float) -> Iterator[Entity]:
@@ -128,37 +134,53 @@ def _block(block: SettingBlock, scale: float) -> Iterator[Entity]:
         yield Stroke((Corner(box.left, box.bottom), Corner(box.right, box.top)), Layer.HARDWARE, weight=FINE)
 
 
-def _fixings(window: Window, scale: float) -> Iterator[Entity]:
-    inset = window.system.profiles["frame"].rebate / 2
+def _figures(window: Window) -> Iterator[Figure]:
+    """The distance of each fixing, the corners they run from, and what joined sides are joined to."""
     order = {point.tag: number for number, point in enumerate(tightening_order(window), 1)}
-    box = window.frame.outline.bounds
-    figures: list[_Figure] = []
+    for point in window.fixings:
+        yield Figure(_along(point), point.at, -point.inward.x, -point.inward.y, _beyond(window, point.side), order[point.tag])
+    for side in dict.fromkeys(point.side for point in window.fixings):
+        ends = next(member.outer for member in window.members if member.tag == side)
+        start = max(ends, key=lambda end: end.y) if side.endswith("jamb") else min(ends, key=lambda end: end.x)
+        # Square to where the side begins, as the nearest fixing is, so that its words stay clear of a neighbour's.
+        first = min((p for p in window.fixings if p.side == side), key=lambda p: p.along.value)
+        yield Figure("0", start, -first.inward.x, -first.inward.y, _beyond(window, side))
+    for neighbour in window.neighbours:
+        dx, dy = OUTWARDS[neighbour.side]
+        words = fit(f"{neighbour.connector.tag}, to {neighbour.mark}", LONGEST_NAME, TEXT)
+        yield Figure(words, _widest_gap(window, neighbour.side), dx, dy, _beyond(window, neighbour.side), ticked=False)
+
+
+def _widest_gap(window: Window, side: str) -> Point:
+    """The middle of the longest stretch of a side between two of its fixings, or between a fixing and the end."""
+    box, (dx, dy) = window.frame.outline.bounds, OUTWARDS[side]
+    axis = 1 if dx else 0
+    places = sorted([box[axis], box[axis + 2], *(point.at[axis] for point in window.fixings if point.side == side)])
+    low, high = max(pairwise(places), key=lambda pair: round(pair[1] - pair[0], 3))
+    middle = (low + high) / 2
+    return Point(box.left if dx < 0 else box.right, middle) if dx else Point(middle, box.bottom if dy < 0 else box.top)
+
+
+def _along(point: FixingPoint) -> str:
+    return f"{round(point.along.value, 1):g}"
+
+
+def _fixings(window: Window, figures: list[Figure], scale: float) -> Iterator[Entity]:
+    inset, held = window.system.profiles["frame"].rebate / 2, holds(window)
     for point in window.fixings:
         inner = Point(point.at.x + point.inward.x * inset, point.at.y + point.inward.y * inset)
-        yield Symbol("fixing", inner, Layer.FIXING, tag=point.tag)
-        yield from _packer(point, scale)
-        said = _along(point) if scale <= SMALLEST_INSIDE else f"{_along(point)} ({order[point.tag]})"
-        figures.append(_Figure(said, point.at, -point.inward.x, -point.inward.y, _beyond(window, point.side)))
-        if scale > SMALLEST_INSIDE:
-            continue
-        # Beside it along the member: further in stand the blocks of the glass.
-        at = Point(inner.x - abs(point.inward.y) * ORDER_OFF * scale, inner.y + abs(point.inward.x) * ORDER_OFF * scale)
-        upright = abs(point.inward.x) > abs(point.inward.y)
-        yield Label(
-            str(order[point.tag]), at, SMALL, Layer.FIXING, align="left" if upright else "right", level="middle", angle=90.0 if upright else 0.0,
-        )
-    for side, corner, dx, dy in (
-        ("left jamb", Point(box.left, box.top), -1, 0), ("right jamb", Point(box.right, box.top), 1, 0),
-        ("head", Point(box.left, box.top), 0, 1), ("sill", Point(box.left, box.bottom), 0, -1),
-    ):
-        if any(p.side == side for p in window.fixings):
-            figures.append(_Figure("0", corner, dx, dy, _beyond(window, side)))
+        if held[kind_of_side(point.side)].how == "bracket":
+            yield Symbol("bracket", inner, Layer.FIXING, 90.0 if abs(point.inward.x) > abs(point.inward.y) else 0.0, point.tag)
+        else:
+            yield Symbol("fixing", inner, Layer.FIXING, tag=point.tag)
+        if point.side not in joined_sides(window.neighbours):
+            yield from _packer(point, scale)
     for way in ("left", "right", "up", "down"):
-        yield from _spread([figure for figure in figures if figure.way == way], scale)
+        yield from spread([figure for figure in figures if figure.way == way], scale)
 
 
 def _packer(point: FixingPoint, scale: float) -> Iterator[Entity]:
-    """At every fixing, outside the frame's edge."""
+    """At every fixing into a wall, outside the frame's edge."""
     ux, uy = -point.inward.y, point.inward.x
     half, thick = PACKER_LONG / 2 * scale, PACKER_THICK * scale
     corners = tuple(
@@ -170,54 +192,9 @@ def _packer(point: FixingPoint, scale: float) -> Iterator[Entity]:
 
 
 def _beyond(window: Window, side: str) -> float:
-    """How far outside a side the figures start, mm: beyond the sill where there is one."""
+    """How far outside a side the figures start, mm: beyond the sill, or what another frame is joined by, where there is one."""
+    joint = next((neighbour.width for neighbour in window.neighbours if neighbour.side == side), 0.0)
     site = window.site
     if side != "sill" or site is None or site.sill is None:
-        return 0.0
-    return site.fit.add_ons.sill + site.sill.height + site.sill.fall
-
-
-@dataclass(frozen=True, slots=True)
-class _Figure:
-    """A distance to be written outside the frame."""
-
-    text: str
-    at: Point
-    dx: float
-    dy: float
-    """Outwards, a direction of length 1."""
-    beyond: float
-    """How far out there is something else, mm."""
-
-    @property
-    def way(self) -> str:
-        if abs(self.dx) > 0.5:
-            return "right" if self.dx > 0 else "left"
-        return "up" if self.dy > 0 else "down"
-
-
-def _spread(figures: Sequence[_Figure], scale: float) -> Iterator[Entity]:
-    """Figures on one side at their places, or as far along from the one before as their texts need."""
-    upright = bool(figures) and figures[0].way in ("left", "right")
-    last = math.inf if upright else -math.inf
-    for figure in sorted(figures, key=lambda f: -f.at.y if upright else f.at.x):
-        last = min(figure.at.y, last - PITCH * scale) if upright else max(figure.at.x, last + PITCH * scale)
-        yield from _figure(figure, last, scale)
-
-
-def _figure(figure: _Figure, along: float, scale: float) -> Iterator[Entity]:
-    """A tick out from the frame's edge, bent where its text had to move along, and the text, readable from the bottom or the right."""
-    at, dx, dy, beyond = figure.at, figure.dx, figure.dy, figure.beyond
-    tick, off = max(TICK * scale, beyond + scale), max(OFF * scale, beyond + 2 * scale)
-    start, knee = PACKER_THICK * scale, max(tick - 1.6 * scale, PACKER_THICK * scale)
-    level = figure.way in ("left", "right")
-    end = Point(at.x + dx * tick, along) if level else Point(along, at.y + dy * tick)
-    moved = abs(along - (at.y if level else at.x)) > 0.01 * scale
-    bend = [Corner(at.x + dx * knee, at.y + dy * knee)] if moved else []
-    yield Stroke((Corner(at.x + dx * start, at.y + dy * start), *bend, Corner(end.x, end.y)), Layer.DIMENSION, weight=FINE)
-    if level:
-        yield Label(figure.text, Point(at.x + dx * off, along), TEXT, Layer.DIMENSION, align="left" if dx > 0 else "right", level="middle")
-    else:
-        half = TEXT / 2 * scale   # turned, so that close fixings don't meet
-        place = Point(along + half, at.y + dy * off)
-        yield Label(figure.text, place, TEXT, Layer.DIMENSION, align="left" if dy > 0 else "right", angle=90.0)
+        return joint
+    return max(joint, site.fit.add_ons.sill + site.sill.height + site.sill.fall)

@@ -30,13 +30,13 @@ def test_a_reader_on_paper_gets_svg_under_a_name_of_its_own(job, reader):
     assert written(job) == [f"W1-{reader}.svg"]
 
 
-def test_the_installer_gets_one_sheet_on_a3_and_numbered_pages_on_a4(job):
+def test_the_installer_gets_front_and_back_on_a3_and_numbered_pages_on_a4(job):
     assert draw(job, "--for", "installer", "--format", "svg").exit_code == 0
-    assert written(job) == ["W1-installer.svg"]
+    assert written(job) == ["W1-installer-1.svg", "W1-installer-2.svg"]
     Path(job).write_text("drawing: {sheet: A4}\n" + Path(job).read_text("utf-8"), "utf-8")
-    assert draw(job, "--for", "installer", "--format", "dxf", "--dry-run").stdout.split()[-1].endswith("W1-installer-2.dxf")
+    assert draw(job, "--for", "installer", "--format", "dxf", "--dry-run").stdout.split()[-1].endswith("W1-installer-3.dxf")
     assert draw(job, "--for", "installer", "--format", "dxf").exit_code == 0
-    assert written(job) == ["W1-installer-1.dxf", "W1-installer-2.dxf", "W1-installer.svg"]
+    assert [name for name in written(job) if name.endswith("dxf")] == [f"W1-installer-{page}.dxf" for page in (1, 2, 3)]
 
 
 def test_a_paper_sheet_is_not_to_be_had_as_dxf(job):

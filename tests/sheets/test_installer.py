@@ -1,20 +1,23 @@
 """The installer's sheet: everything on the paper, no text on another, every fixing with its distance."""
 
-from itertools import combinations
+from itertools import combinations, pairwise
 from pathlib import Path
 
 import pytest
 
 from elevations import pipeline
-from elevations.drawing.entities import Label
+from elevations.drawing.entities import Fill, Label, Stroke
 from elevations.drawing.extent import bounds_of_all, text_boxes
+from elevations.drawing.layers import Layer
 from elevations.geometry.setting_blocks import setting_blocks
 from elevations.geometry.tightening import tightening_order
-from elevations.plane import Box
+from elevations.plane import Box, Outline
 from elevations.sheets.fit import fit_sheet
-from elevations.sheets.installer import installer_sheet
+from elevations.sheets.installer import a3_sheets
 from elevations.sheets.installer_a4 import installer_sheets
 from elevations.spec.load import parse_job
+from elevations.views.hatch import MATERIALS
+from elevations.views.light_note import crosses
 from elevations.views.marking_out import marking_out
 from tests.jobs import window_of
 
@@ -42,18 +45,18 @@ def on_paper(sheet):
 @pytest.mark.parametrize(("job", "window"), EVERY)
 @pytest.mark.parametrize("style", ["paper", "model"])
 def test_all_of_it_is_on_the_paper_and_no_text_on_another(job, window, style):
-    sheet = installer_sheet(window, job, style)
-    texts = on_paper(sheet)
-    paper = Box(0, 0, sheet.width, sheet.height).grown(-9.0)
-    assert [text for text, box in texts if not (paper.left <= box.left and box.right <= paper.right and paper.bottom <= box.bottom and box.top <= paper.top)] == []
-    assert [(a, b) for (a, x), (b, y) in combinations(texts, 2) if x.grown(-0.2).overlaps(y.grown(-0.2))] == []
-    if style == "model":
-        assert {placed.scale for placed in sheet.placed} == {sheet.scale}
+    for sheet in a3_sheets(window, job, style):
+        texts = on_paper(sheet)
+        paper = Box(0, 0, sheet.width, sheet.height).grown(-9.0)
+        assert [text for text, box in texts if not (paper.left <= box.left and box.right <= paper.right and paper.bottom <= box.bottom and box.top <= paper.top)] == []
+        assert [(a, b) for (a, x), (b, y) in combinations(texts, 2) if x.grown(-0.2).overlaps(y.grown(-0.2))] == []
+        if style == "model":
+            assert {placed.scale for placed in sheet.placed} <= {sheet.scale}
 
 
 @pytest.mark.parametrize(("job", "window"), EVERY)
 def test_views_do_not_lie_on_each_other(job, window):
-    sheet = installer_sheet(window, job)
+    sheet = a3_sheets(window, job)[0]
     boxes = [Box(*(c / placed.scale + placed.at[i % 2] for i, c in enumerate(placed.view.bounds))) for placed in sheet.placed]
     assert not any(a.overlaps(b) for a, b in combinations(boxes, 2))
 
@@ -118,9 +121,12 @@ def test_heavy_units_ask_for_more_hands():
     window = window_of("frame: {width: 2400, height: 1500}\nlights: [{light: fixed}]")
     # (2400 - 102) x (1500 - 102) mm = 3.21 m2, x 20 kg/m2 = 64 kg: more than two people's 33 (UK guideline, from memory).
     job, _ = loaded_windows("fit-walls.yaml")[0]
-    texts = [text for text, _ in on_paper(installer_sheet(window, job))]
+    texts = [text for text, _ in on_paper(a3_sheets(window, job)[0])]
     assert "64" in texts
     assert "over 2" in texts
+    assert "G1: more than two people, or lifting gear" in texts
+    light = window_of("frame: {width: 1000, height: 900}\nlights: [{light: fixed}]")
+    assert not any("lifting gear" in text for text, _ in on_paper(a3_sheets(light, job)[0]))
 
 
 def test_views_have_honest_bounds():
@@ -133,7 +139,7 @@ def test_views_have_honest_bounds():
 A4 = "drawing: {sheet: A4}\n"
 
 
-@pytest.mark.parametrize(("name", "pages"), [("fit-walls.yaml", 3), ("quillback-lock-cottage.yaml", 2)])
+@pytest.mark.parametrize(("name", "pages"), [("fit-walls.yaml", 4), ("quillback-lock-cottage.yaml", 3)])
 def test_on_a4_it_takes_several_pages_with_nothing_off_them(name, pages):
     loaded = parse_job(A4 + (SPECS / name).read_text("utf-8"), name)
     for window in pipeline.windows(loaded):
@@ -178,9 +184,108 @@ def test_the_largest_and_oddest_windows_keep_their_texts_apart(name, style):
     window = window_of(EXTREMES[name])
     job = loaded_windows("fit-walls.yaml")[0][0]
     a4 = job.model_copy(update={"drawing": job.drawing.model_copy(update={"sheet": "A4"})})
-    sheets = [installer_sheet(window, job, style), *installer_sheets(window, a4, style)]
+    sheets = [*a3_sheets(window, job, style), *installer_sheets(window, a4, style)]
     sheets += [fit_sheet(window, job, style)] if window.site.fitted else []
     for sheet in sheets:
         texts = on_paper(sheet)
         assert [text for text, box in texts if box.left < 8 or box.right > sheet.width - 6 or box.bottom < 4 or box.top > sheet.height - 5] == []
         assert [(a, b) for (a, x), (b, y) in combinations(texts, 2) if x.grown(-0.2).overlaps(y.grown(-0.2))] == []
+
+
+def installers(keys, **more):
+    """The texts of the front of one window's sheet."""
+    job, _ = loaded_windows("fit-walls.yaml")[0]
+    return [text for text, _ in on_paper(a3_sheets(window_of(keys), job.model_copy(update=more))[0])]
+
+
+HANDED = "frame: {width: 1400, height: 1200}\nmullions: [700]\nlights:\n  - {light: side-hung, hinge: left, handle_height: 430, restrictor: true, escape: true}\n  - {light: top-hung}\n"
+
+
+def test_the_fitter_is_told_how_each_light_opens_where_its_handle_is_and_of_its_restrictor():
+    said = " ".join(installers(HANDED))
+    assert "G1: side-hung, hinges left, opens out; handle right, 430 up the sash; restrictor; way of escape" in said
+    assert "G2: top-hung, opens out; handle bottom" in said
+
+
+def test_the_marking_out_has_the_opening_symbol_and_a_handle_at_its_height():
+    window = window_of(HANDED)
+    items = [item for group in marking_out(window, 10.0).groups for item in group.items]
+    assert sum(isinstance(item, Stroke) and item.layer is Layer.OPENING for item in items) == 2
+    first, second = (sash.outer.outline.bounds for sash in window.sashes)
+    handles = [Outline(item.corners).bounds.centre for item in items if isinstance(item, Stroke) and item.layer is Layer.HARDWARE
+               and sorted((round(Outline(item.corners).bounds.width), round(Outline(item.corners).bounds.height))) == [24, 110]]
+    assert round(handles[0].y - first.bottom) == 430
+    assert handles[0].x > first.centre.x
+    assert handles[1].y < second.centre.y
+
+
+def test_sections_are_marked_on_the_elevation_where_they_are_shown_and_only_there():
+    walled = installers("frame: {width: 1200, height: 1000}\nwall: {material: brick, thickness: 215, frame_at: 60}\n" + FIXED)
+    assert (walled.count("A"), walled.count("B")) == (2, 2)
+    bare = installers("frame: {width: 1200, height: 1000}\n" + FIXED)
+    assert (bare.count("A"), bare.count("B")) == (0, 0)
+
+
+@pytest.mark.parametrize("scale", [5.0, 10.0, 20.0, 50.0])
+def test_the_order_to_tighten_stands_in_circles_outside_the_frame_that_no_line_crosses(scale):
+    window = window_of("frame: {width: 2400, height: 1500}\nmullions: equal-glass\nlights: [{light: fixed}, {light: side-hung, hinge: left}, {light: fixed}]")
+    view = marking_out(window, scale)
+    items = [item for group in view.groups for item in group.items]
+    circles = [Outline(item.corners).bounds for item in items if isinstance(item, Stroke) and item.closed and len(item.corners) == 2]
+    assert len(circles) == len(window.fixings)
+    frame = window.frame.outline.bounds
+    assert not any(circle.overlaps(frame) for circle in circles)
+    lines = [(a.point, b.point) for item in items if (isinstance(item, Stroke) and len(item.corners) > 2) or (isinstance(item, Stroke) and not item.closed)
+             for a, b in pairwise(item.corners)]
+    assert not any(crosses(a, b, circle) for a, b in lines for circle in circles)
+    assert not any(one.grown(-0.1 * scale).overlaps(other) for one, other in combinations(circles, 2))
+
+
+def test_jambs_under_an_arch_are_taped_from_where_they_begin():
+    window = window_of("frame: {width: 1200, height: 1500}\nhead: {arched: {rise: 300}}\n" + FIXED)
+    items = [item for group in marking_out(window, 10.0).groups for item in group.items]
+    starts = {(round(item.corners[0].x), round(item.corners[0].y)) for item in items if isinstance(item, Stroke) and item.layer is Layer.DIMENSION}
+    assert {(-12, 1200), (1212, 1200)} <= starts   # ticks 1.2 mm on paper outside both jambs, at 1500 less the rise of 300
+    assert not any(y == 1500 and x in (-12, 1212) for x, y in starts)
+
+
+@pytest.mark.parametrize(("job", "window"), EVERY)
+def test_every_text_of_it_is_readable(job, window):
+    """2.5 mm at least, but for the names of fields in the title block; a text height of ISO 3098, from memory."""
+    a4 = job.model_copy(update={"drawing": job.drawing.model_copy(update={"sheet": "A4"})})
+    for sheet in (*a3_sheets(window, job), *installer_sheets(window, a4)):
+        items = [item for group in sheet.groups if group.id not in ("title-block", "foot") for item in group.items]
+        items += [item for placed in sheet.placed for group in placed.view.groups for item in group.items]
+        assert [item.text for item in items if isinstance(item, Label) and item.height < 2.5] == []
+
+
+def bay():
+    loaded = pipeline.read(str(SPECS / "bay.yaml"))
+    return loaded.job, list(pipeline.windows(loaded))
+
+
+def test_a_jamb_against_a_post_has_no_packers_and_says_what_it_is_joined_to():
+    job, (window, middle, _) = bay()
+    def packers(one):
+        return sum(isinstance(item, Fill) and item.layer is Layer.HATCH and item.tone == MATERIALS["packer"].tone
+                   for group in marking_out(one, 10.0).groups for item in group.items)
+
+    walled = [point for point in window.fixings if point.side != "right jamb"]
+    assert (packers(window), len(walled)) == (len(walled), len(window.fixings) - 3)
+    assert packers(middle) == sum(not point.side.endswith("jamb") for point in middle.fixings)
+    said = [text for text, _ in on_paper(a3_sheets(window, job)[0])]
+    assert "P1, to W2" in said
+    assert "no wall there: joined by bay post P1" in " ".join(said)
+
+
+def test_a_joined_side_has_no_wall_in_the_section(tmp_path):
+    text = (SPECS / "bay.yaml").read_text("utf-8").replace("windows:\n", "defaults: {wall: {material: brick, thickness: 215, frame_at: 60}}\nwindows:\n", 1)
+    loaded = parse_job(text, "bay.yaml")
+    window = next(iter(pipeline.windows(loaded)))
+    sheet = a3_sheets(window, loaded.job)[0]
+    level = next(placed.view for placed in sheet.placed if placed.view.id == "wall-b-b")
+    groups = {group.id: group for group in level.groups}
+    assert any(item.layer is Layer.COUPLER for item in groups["b-b-right-jamb"].items if isinstance(item, Stroke))
+    assert not any(item.layer is Layer.WALL for item in groups["b-b-right-jamb"].items)
+    assert any(item.layer is Layer.WALL for item in groups["b-b-left-jamb"].items)
+    assert "Right jamb: joined to W2 by bay post P1" in [text for text, _ in on_paper(sheet)]

@@ -10,13 +10,15 @@ import pytest
 from elevations import pipeline
 from elevations.export.svg import write_svg
 from elevations.sheets.fit import fit_sheet
-from elevations.sheets.installer import installer_sheet
+from elevations.sheets.installer import a3_sheets
 from elevations.sheets.installer_a4 import installer_sheets
 from elevations.sheets.survey import survey_sheet
 
 MM_PER_PX = 25.4 / 96
 TOUCH_MM = 0.3
 """Boxes of text reach from accents to descenders, so two that only just touch hold ink that does not."""
+KEY_FROM = 300.0
+"""Where the column of words begins, whose key shows each sign once more, mm on paper."""
 SPECS = Path(__file__).parents[2] / "specs"
 
 
@@ -28,7 +30,7 @@ def every_sheet():
         for window in pipeline.windows(loaded):
             spec = loaded.job.windows[window.path[1]]
             for style in ("paper", "model"):
-                made = [installer_sheet(window, loaded.job, style), fit_sheet(window, loaded.job, style), survey_sheet(loaded.job, spec, window, 1, 1, style),
+                made = [*a3_sheets(window, loaded.job, style), fit_sheet(window, loaded.job, style), survey_sheet(loaded.job, spec, window, 1, 1, style),
                         *installer_sheets(window, a4, style)]
                 for number, sheet in enumerate(made):
                     yield f"{name}-{window.mark}-{number}", style, sheet
@@ -93,11 +95,11 @@ def test_the_installers_dxf_has_an_insert_where_each_fixing_is():
 
     loaded = pipeline.read(str(SPECS / "fit-opening.yaml"))
     for window in pipeline.windows(loaded):
-        sheet = installer_sheet(window, loaded.job, "model")
+        sheet = a3_sheets(window, loaded.job, "model")[0]
         doc = ezdxf.read(io.StringIO(write_dxf(sheet).decode("utf-8")))
         origin = sheet.placed[0].at
         found = sorted((round(e.dxf.insert.x - origin.x * sheet.scale, 3), round(e.dxf.insert.y - origin.y * sheet.scale, 3))
-                       for e in doc.modelspace().query("INSERT") if e.dxf.layer == "FIXING")
+                       for e in doc.modelspace().query("INSERT") if e.dxf.layer == "FIXING" and e.dxf.insert.x < KEY_FROM * sheet.scale)
         inset = window.system.profiles["frame"].rebate / 2
         wanted = sorted((round(p.at.x + p.inward.x * inset, 3), round(p.at.y + p.inward.y * inset, 3)) for p in window.fixings)
         assert found == wanted
