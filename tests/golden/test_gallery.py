@@ -25,7 +25,15 @@ def test_the_gallery_holds_what_the_specs_draw(spec, tmp_path):
 
 
 def test_the_gallery_holds_nothing_else():
-    assert sorted(path.name for path in gallery.GALLERY.iterdir()) == sorted(spec.stem for spec in gallery.specs())
+    assert sorted(path.name for path in gallery.GALLERY.iterdir()) == sorted([gallery.INDEX, *(spec.stem for spec in gallery.specs())])
+
+
+def test_the_page_of_the_gallery_is_made_from_the_jobs_opening_comments():
+    assert (gallery.GALLERY / gallery.INDEX).read_text() == gallery.index(gallery.GALLERY)
+
+
+def test_every_job_begins_by_saying_what_it_shows():
+    assert [spec.name for spec in gallery.specs() if len(gallery.opening_comment(spec)) < 40] == []
 
 
 def first_difference(new: bytes, old: bytes) -> str:
