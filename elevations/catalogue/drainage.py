@@ -84,5 +84,5 @@ def read_clear_of(block: Block, obstacles: tuple[str, ...]) -> tuple[tuple[str, 
     """The block `clear_of`: least distances from these obstacles, as far as they are given."""
     clear = Block(block.report, (*block.path, "clear_of"), block.data.get("clear_of"), "'clear_of'")
     clear.only(obstacles)
-    found = [(key, clear.number(key, low=0, high=500, hint="mm from the middle of a slot")) for key in obstacles]
+    found = [(key, clear.number(key, low=0, high=500, hint="mm, middle to middle")) for key in obstacles]
     return tuple((key, distance) for key, distance in found if distance is not None)

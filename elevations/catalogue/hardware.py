@@ -4,7 +4,7 @@
       - {item: ST-30, kind: stay, title: friction stay 300, for: [side-hung], sash_width: [280, 500],
          sash_height: [300, 1300], mass: 20, quantity: 2, takes: 45, opens: 75}
       - {item: RS-1, kind: restrictor, for: [side-hung, top-hung], only: restrictor}
-    reinforcement: {set_back: 10, white_from: 900}
+    reinforcement: {set_back: 10, white_from: 900, screws: {from_end: 50, spacing: 300, clear_of: {slot: 25, fixing: 25, bar: 40}}}
 
 `at`, where an item sits, is described in `elevations.catalogue.hardware_places`. Lengths are mm, `mass` is kg: the heaviest sash with its glass.
 """
@@ -14,11 +14,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from elevations.catalogue.blocks import Block, shown
+from elevations.catalogue.drainage import Slots, read_clear_of
 from elevations.catalogue.hardware_places import HardwarePlaces, read_places
 from elevations.openings import OPENINGS
 from elevations.spelling import did_you_mean
 
 LARGEST_SASH_MM, HEAVIEST_SASH_KG = 6000.0, 1000.0
+AROUND_SCREWS = ("slot", "fixing", "bar")
 ONLY = ("", "restrictor", "escape")
 """What a light must ask for before an item marked so is taken."""
 
@@ -59,6 +61,8 @@ class Reinforcement:
     """What it ends short of the finished profile, each end."""
     white_from_mm: float
     """A white profile gets it from this cut length on; a coloured one always (common practice, no source)."""
+    screws: Slots | None = None
+    """Where it is screwed to its profile, along the steel; None: no screws are listed."""
 
 
 def read_hardware(top: Block) -> tuple[HardwareItem, ...]:
@@ -139,7 +143,18 @@ def read_reinforcement(top: Block) -> Reinforcement | None:
     block = Block(top.report, ("reinforcement",), top.data.get("reinforcement"), "'reinforcement'")
     if not block.given:
         return None
-    block.only(("set_back", "white_from"))
+    block.only(("set_back", "white_from", "screws"))
     set_back = block.required("set_back", low=0, high=200, above=False, hint="mm short of the finished profile, each end")
     white_from = block.number("white_from", low=0, high=LARGEST_SASH_MM)
-    return Reinforcement(set_back or 0.0, white_from or 0.0)
+    return Reinforcement(set_back or 0.0, white_from or 0.0, _screws(block))
+
+
+def _screws(reinforcement: Block) -> Slots | None:
+    """From the steel's ends and from each other; they give way to what is machined there."""
+    block = Block(reinforcement.report, (*reinforcement.path, "screws"), reinforcement.data.get("screws"), "'screws'")
+    if not block.given:
+        return None
+    block.only(("from_end", "spacing", "clear_of"))
+    from_end = block.required("from_end", low=0, high=1000, hint="mm from each end of the steel to its first screw")
+    spacing = block.required("spacing", low=50, high=LARGEST_SASH_MM, hint="mm from one screw to the next, at most")
+    return None if from_end is None or spacing is None else Slots("", from_end, spacing, spacing / 2, clear_of=read_clear_of(block, AROUND_SCREWS))

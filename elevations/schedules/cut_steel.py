@@ -26,10 +26,10 @@ class Shared(TypedDict, total=False):
 
 def steel_rows(window: Window, member: Member) -> Iterator[CuttingRow]:
     """One length of reinforcement with square ends, where the section has one and the member is long enough for any."""
-    if is_bent(member) or not _reinforced(window, member):
+    if is_bent(member) or not is_reinforced(window, member):
         return
     for part in steel_parts(window.system, member.profile):
-        length, remark = _steel_length(window.system, member, part)
+        length, remark = steel_length(window.system, member, part)
         if tidy(length, 1) > 0:
             yield CuttingRow(
                 profile=f"{member.profile} reinforcement",
@@ -48,8 +48,8 @@ def steel_rows(window: Window, member: Member) -> Iterator[CuttingRow]:
             )
 
 
-def _reinforced(window: Window, member: Member) -> bool:
-    """Coloured profiles always, since the sun heats them more; white ones from the system's length on, else always.
+def is_reinforced(window: Window, member: Member) -> bool:
+    """Whether a member gets its steel. Coloured profiles always, since the sun heats them more; white ones from the system's length on, else always.
 
     Common practice, no source. Wind and weight may ask for steel in shorter ones: the structural checks speak of that.
     """
@@ -64,7 +64,7 @@ def steel_parts(system: System, profile: str) -> list[Part]:
     return [part for part in section.body if part.kind is PartKind.STEEL] if section else []
 
 
-def _steel_length(system: System, member: Member, part: Part) -> tuple[float, str]:
+def steel_length(system: System, member: Member, part: Part) -> tuple[float, str]:
     """The longest square-ended steel that the end cuts leave room for, less the system's set-back at each end.
 
     A mitre runs in over the steel: its edge nearest the glass is the shortest place. Of a bar the shorter edge counts.

@@ -5,11 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from elevations.geometry.drainage import InTheWay
 from elevations.geometry.fit_fixing import holds
 from elevations.geometry.sill import cut_length, weeps
 from elevations.geometry.window import Member, Window
+from elevations.schedules.cut_steel import STEEL
 from elevations.schedules.cut_strips import SUB_SILL
 from elevations.schedules.machining_hardware import hardware_places
+from elevations.schedules.machining_steel import SCREW, screw_places
 from elevations.schedules.pieces import Place, along_cut, first_end, members_of
 from elevations.schedules.table import Column, Schedule, tidy
 
@@ -29,7 +32,7 @@ class MachiningRow:
     """left or top: the end of the piece, seen from outside as it stands in the window."""
     kind: str
     """bar joint (the centre line of a mullion or transom that joins here), fixing hole, drainage slot (in the rebate below
-    a pane or a sash) and drainage outlet (through the outer face), pressure hole (in the rebate above it), weep (in the sill under the frame), or what the system calls its hardware: stay,
+    a pane or a sash) and drainage outlet (through the outer face), pressure hole (in the rebate above it), weep (in the sill under the frame), steel screw, or what the system calls its hardware: stay,
     hinge, keep, handle … (its middle)."""
     what: str
     """Tag of the bar, the fixing, the pane or the sash that it is for."""
@@ -46,6 +49,7 @@ def machining_rows(window: Window) -> Iterator[MachiningRow]:
     places += hardware_places(window)
     order = {member.tag: number for number, member in enumerate(members)}
     rows = [(order[place.member.tag], _row(window, place)) for place in places]
+    rows += [(order[tag], row) for tag, row in _screws(window, members, [row for _, row in rows])]
     yield from [row for _, row in sorted(rows, key=lambda item: (item[0], item[1].along_mm, item[1].kind, item[1].what))]
     yield from _weeps(window)
 
@@ -59,6 +63,19 @@ def _weeps(window: Window) -> Iterator[MachiningRow]:
         yield MachiningRow(
             f"{window.mark}-{SUB_SILL}", window.mark, f"sill {window.site.sill.projection:g}", tidy(length, 1), tidy(at, 1), "left", "weep", SUB_SILL,
         )
+
+
+def _screws(window: Window, members: Sequence[Member], rows: Sequence[MachiningRow]) -> Iterator[tuple[str, MachiningRow]]:
+    """The screws of the reinforcement of each member, with its tag: clear of what else is machined there."""
+    by_piece: dict[str, list[InTheWay]] = {}
+    for row in rows:
+        by_piece.setdefault(row.piece, []).append(InTheWay(row.along_mm, 0.0, row.kind))
+    for member in members:
+        piece = f"{window.mark}-{member.tag}"
+        for along in screw_places(window, member, by_piece.get(piece, [])):
+            yield member.tag, MachiningRow(
+                piece, window.mark, member.profile, tidy(member.length.value, 1), tidy(along, 1), first_end(member), SCREW, STEEL,
+            )
 
 
 def _row(window: Window, place: Place) -> MachiningRow:

@@ -70,6 +70,8 @@ def test_what_slots_keep_clear_of_is_read(tmp_path):
     ("reinforcement: 10\n", "not-a-block", "'reinforcement' must be a block"),
     ("reinforcement: {white_from: 900}\n", "missing-key", "needs 'set_back'"),
     ("reinforcement: {set_back: -1}\n", "out-of-range", "'set_back' is -1"),
+    ("reinforcement: {set_back: 10, screws: {from_end: 50}}\n", "missing-key", "needs 'spacing'"),
+    ("reinforcement: {set_back: 10, screws: {from_end: 50, spacing: 300, clear_of: {sash: 4}}}\n", "unknown-key", "'sash' has no meaning"),
     ("drainage: {slot: 30 x 5}\n", "missing-key", "needs 'from_end'"),
     ("drainage: {from_end: 80, spacing: 5}\n", "out-of-range", "'spacing' is 5"),
     ("drainage: {from_end: 80, move: -1}\n", "out-of-range", "'move' is -1"),

@@ -72,7 +72,7 @@ def test_a_slot_where_a_fixing_is_moves_clear_of_it():
 
 
 def test_without_a_rule_nothing_is_drained():
-    window = with_system(window_of(TWO_LIGHTS), drainage=None, pressure_holes=None, hardware=())
+    window = with_system(window_of(TWO_LIGHTS), drainage=None, pressure_holes=None, hardware=(), reinforcement=None)
     assert {r.kind for r in machining_rows(window)} == {"bar joint", "fixing hole"}
 
 
@@ -118,10 +118,14 @@ def test_a_point_off_its_member_is_a_fault():
         along_cut(window.members[0], Point(-50, 20), window.system)
 
 
-def test_no_hole_is_drilled_where_a_bracket_holds_the_frame():
-    # fit-walls W1: its sill is held by brackets on the frame's edge, its jambs by screws through the frame
+@pytest.mark.parametrize(("mark", "drilled"), [
+    ("W1", set()),                                               # straps all round
+    ("W2", {"W2-left jamb", "W2-right jamb"}),                   # a sill, and a lintel that may not be drilled
+    ("W3", {"W3-left jamb", "W3-head", "W3-right jamb"}),        # a sill
+    ("W4", {"W4-left jamb", "W4-head", "W4-right jamb", "W4-sill"}),
+])
+def test_no_hole_is_drilled_where_a_bracket_holds_the_frame(mark, drilled):
     loaded = pipeline.read(str(ROOT / "specs/fit-walls.yaml"))
-    (window,) = pipeline.windows(loaded, ["W1"])
-    holes = {r.piece for r in machining_rows(window) if r.kind == "fixing hole"}
-    assert holes == {"W1-left jamb", "W1-head", "W1-right jamb"}
+    (window,) = pipeline.windows(loaded, [mark])
+    assert {r.piece for r in machining_rows(window) if r.kind == "fixing hole"} == drilled
     assert {f.side for f in window.fixings} == {"left jamb", "head", "right jamb", "sill"}

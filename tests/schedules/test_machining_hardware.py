@@ -115,3 +115,27 @@ def test_nothing_is_placed_that_does_not_fit():
     window = window_of("frame: {width: 1500, height: 600}\nlights: [{light: top-hung}]\n")    # 1414 wide: stays go to 1300
     assert not [r for r in machining_rows(window) if r.kind in ("stay", "keep")]
     assert places(window, "handle")
+
+
+def test_steel_is_screwed_from_its_ends_on_and_clear_of_what_is_drilled():
+    # flush-70: first screw 50 from the steel's ends, at most 300 apart, 40 clear of bars, 25 of fixings and slots. The head's
+    # steel begins 3 of weld + 42 of mitre + 10 of set-back along and is 1096 long: 105 and 1101. Quarters of the 996 between would
+    # put one on M1 at 603: so the third stands 40 before it, the others halfway. Fixings at 153, 453 and 1053 are clear of all.
+    assert places(window_of(SIDE), "steel screw")["W1-head"] == [105, (105 + 563) / 2, 603 - 40, (563 + 1101) / 2, 1101]
+
+
+def test_a_first_screw_where_a_fixing_is_gives_way():
+    window = window_of("frame: {width: 900, height: 900}\nfixings: {corner: 100}\nlights: [{light: fixed}]\n")
+    # the fixing at 103 along: the screw at 105 moves to 25 past it
+    assert places(window, "steel screw")["W1-left jamb"][0] == 103 + 25
+
+
+@pytest.mark.parametrize("head", ["{raked: {left: 1100, right: 1400}}", "{arched: {rise: 200}}"])
+def test_no_screws_are_given_where_steel_begins_is_set_at_the_bench(head):
+    window = window_of(f"frame: {{width: 1200, height: 1400}}\nhead: {head}\nmullions: [500]\nlights: [{{light: fixed}}, {{light: fixed}}]\n")
+    assert "W1-M1" not in places(window, "steel screw")
+
+
+def test_white_pieces_without_steel_have_no_screws():
+    window = window_of("frame: {width: 800, height: 1000}\nfinish: {outside: RAL 9016, inside: RAL 9016}\nlights: [{light: fixed}]\n")
+    assert set(places(window, "steel screw")) == {"W1-left jamb", "W1-right jamb"}    # 1006 long; from 900 on
