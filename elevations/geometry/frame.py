@@ -78,7 +78,7 @@ def frame_members(system: System, shape: Shape, frame: Region, path: Path) -> tu
 def fix_frame(
     spec: WindowSpec, shape: Shape, frame: Region, bars: Sequence[Bar], path: Path
 ) -> tuple[tuple[FixingPoint, ...], tuple[Finding, ...]]:
-    """Fixing points along the frame's edges: jambs from the top, the others from the left, tagged F1, F2 and so on.
+    """Fixing points along the frame's edges: jambs from their upper end, the others from the left, tagged F1, F2 and so on.
 
     Along a slope or an arc they are set out on its outer edge, with the corner distance from both its ends.
     """
@@ -97,7 +97,7 @@ def fix_frame(
             at, inward = place_on(frame.outline, number, spot.along if starts else overall.value - spot.along)
             points.append(FixingPoint(
                 f"F{len(points) + 1}", edge.tag, at, _along(spot, overall, spec.fixings, path), spot.kind,
-                "top" if edge.side in ("left", "right") else "left", overall.value, inward,
+                shape.jamb_ends if edge.side in ("left", "right") else "left", overall.value, inward,
             ))
     return tuple(points), tuple(findings)
 

@@ -220,11 +220,11 @@ class FixingPoint:
     at: Point
     """On the outer edge of the frame."""
     along: Working
-    """Distance along the outer edge of its member: from the top on jambs, from the left on the others."""
+    """Distance along the outer edge of its member: from the upper end on jambs, from the left on the others."""
     kind: str
     """corner or intermediate."""
     measured_from: str
-    """The end that `along` starts from: top or left."""
+    """The end that `along` starts from: left, or the upper end of a jamb as its shape calls it: top, springing, eaves."""
     side_length: float
     """Of the outer edge of its member, mm."""
     inward: Point

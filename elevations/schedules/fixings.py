@@ -19,7 +19,7 @@ class FixingRow:
     side: str
     along_mm: float
     measured_from: str
-    """The end of its side that `along_mm` starts from, seen from outside: top or left."""
+    """The end of its side that `along_mm` starts from, seen from outside: left, or of a jamb top, springing or eaves."""
     from_corner_mm: float
     """To the nearer end of its side."""
     kind: str

@@ -30,6 +30,7 @@ class Arched(Shape):
     """An arched head: one arc from springing to springing."""
 
     key = "arched"
+    jamb_ends = "springing"
     help = "One circular arc: segmental, or semicircular where the rise is half the width."
     example = "{rise: 200}"
 

@@ -55,6 +55,8 @@ class Shape(ABC):
     example: ClassVar[str]
     replaces_frame: ClassVar[bool] = False
     """True where the shape gives the overall size itself, so that `frame` is left out."""
+    jamb_ends: ClassVar[str] = "top"
+    """What the upper end of a jamb is called, which its fixings are measured from: on an arch it is not the frame's top."""
 
     def own_height(self) -> tuple[float, str] | None:
         """The overall height and the key that gives it, where the shape says it itself."""

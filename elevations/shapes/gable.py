@@ -17,6 +17,7 @@ class Gable(Shape):
     """A gable head: two straight slopes."""
 
     key = "gable"
+    jamb_ends = "eaves"
     help = "Two straight slopes up to an apex. Give the jambs' height as eaves, or as left and right where they differ."
     example = "{apex: 450, eaves: 800}"
 

@@ -19,6 +19,7 @@ class Pointed(Shape):
     """A pointed head: two equal arcs about centres on the springing line."""
 
     key = "pointed"
+    jamb_ends = "springing"
     help = "Two equal arcs about centres on the springing line; equilateral where the rise is 0.866 of the width."
     example = "{rise: 800}"
 

@@ -135,22 +135,24 @@ def _zones(run: Run) -> list[list[float]]:
 
 
 def _widths(run: Run, around: Surround, outer: Box, scale: float) -> list[Dimension]:
-    """Frame and sash to the visible glass at each end, from glass to glass over each bar with its centre line, sill and add-ons.
+    """Frame and sash to the visible glass at each end, from glass to glass over each bar with its centre line; sill and add-ons.
 
     At small scales one whose text has no room beside its neighbours' is left out, the shorter first: these are sizes of
-    the profiles, and the elevation has every position.
+    the profiles, and the elevation has every position. What is ordered, sill and add-ons, keeps its sizes.
     """
-    zones: list[Dimension] = []
-    for places in (*([run.moved(t) for t in zone] for zone in _zones(run)), *ordered_sizes(around.ends)):
-        line_at = outer.right + CHAIN_OFF * scale if run.axis == 0 else outer.bottom - CHAIN_OFF * scale
-        thing_at = outer.right if run.axis == 0 else outer.bottom
-        zones += chain(places, line_at=line_at, upright=run.axis == 0, scale=scale, thing_at=thing_at)
-    kept: list[Dimension] = []
+    upright = run.axis == 0
+    line_at = outer.right + CHAIN_OFF * scale if upright else outer.bottom - CHAIN_OFF * scale
+    thing_at = outer.right if upright else outer.bottom
+    ordered, zones = (
+        [dim for places in chains for dim in chain(places, line_at=line_at, upright=upright, scale=scale, thing_at=thing_at)]
+        for chains in (ordered_sizes(around.ends), [[run.moved(t) for t in zone] for zone in _zones(run)])
+    )
+    kept = list(ordered)
     for dim in sorted(zones, key=lambda dim: (_tight(dim, scale), -abs(measured(dim)))):
         room = _text_room(dim, scale)
         if not any(room.overlaps(_text_room(other, scale)) for other in kept):
             kept.append(dim)
-    return [dim for dim in zones if dim in kept]
+    return [*ordered, *(dim for dim in zones if dim in kept)]
 
 
 def _tight(dim: Dimension, scale: float) -> bool:
