@@ -124,12 +124,6 @@ def test_a_point_off_its_member_is_a_fault():
     ("W3", {"W3-left jamb", "W3-head", "W3-right jamb"}),        # a sill
     ("W4", {"W4-left jamb", "W4-head", "W4-right jamb", "W4-sill"}),
 ])
-@pytest.mark.parametrize(("mark", "drilled"), [
-    ("W1", set()),                                               # straps all round
-    ("W2", {"W2-left jamb", "W2-right jamb"}),                   # a sill, and a lintel that may not be drilled
-    ("W3", {"W3-left jamb", "W3-head", "W3-right jamb"}),        # a sill
-    ("W4", {"W4-left jamb", "W4-head", "W4-right jamb", "W4-sill"}),
-])
 def test_no_hole_is_drilled_where_a_bracket_holds_the_frame(mark, drilled):
     loaded = pipeline.read(str(ROOT / "specs/fit-walls.yaml"))
     (window,) = pipeline.windows(loaded, [mark])
