@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from elevations.geometry.window import Pane, Window
 from elevations.schedules.glass import GlassRow, glass_rows
 from elevations.schedules.glazing_bars import in_unit_words
-from elevations.schedules.lifting import NOTE, people_to_lift, people_words
+from elevations.schedules.lifting import NOTE, lift_words, people_to_lift
 from elevations.schedules.table import Column, Schedule, tidy
 from elevations.spec.glass import PANES_NAMED
 from elevations.spec.model import Glass
@@ -17,11 +17,15 @@ from elevations.spelling import counted
 LEAST_COVER_MM = 12.0
 """Edge cover of a sealed unit: a glass supplier's figure, read; BS 6262 from memory."""
 
+TOLERANCE = "Tolerances of size and thickness: agree them with your supplier (EN 1279-1; its figures were not seen)."
+MARKING = (
+    "Safety glass carries a permanent mark that can be seen after glazing: maker, standard, impact class (NHBC Standards "
+    "6.7.5). Where safety glass is needed, and of which class, local codes and a licensed practice decide."
+)
 NOTES = (
     "Sizes are cut sizes in mm, width by height, seen from outside; panes and faces are counted from outside.",
-    "Tolerances of size and thickness: agree them with your supplier (EN 1279-1; its figures were not seen).",
-    ("Safety glass carries a permanent mark that can be seen after glazing: maker, standard, impact class (NHBC Standards "
-     "6.7.5). Where safety glass is needed, and of which class, local codes and a licensed practice decide."),
+    TOLERANCE,
+    MARKING,
     NOTE,
 )
 """What belongs on every order."""
@@ -72,7 +76,7 @@ class GlassOrderRow:
     def notes(self) -> str:
         """What is special about this size."""
         cover = f"edge cover only {self.edge_cover_mm:g}" if self.edge_cover_mm < LEAST_COVER_MM else ""
-        lift = f"{people_words(self.people)} people to lift" if self.people > 1 else ""
+        lift = f"to lift: {lift_words(self.people)}" if self.people > 1 else ""
         return "; ".join(part for part in (self.shape, lift, cover) if part)
 
 

@@ -81,16 +81,24 @@ def small_pane_sizes(pane: Pane) -> tuple[str, ...]:
     return tuple(f"{tidy(box.width, 1):g} × {tidy(box.height, 1):g}{shaped}" for box, shaped in boxes)
 
 
+def bar_places(pane: Pane, *, upright: bool) -> list[float]:
+    """Centre lines of its upright bars from the left edge of its cut size, or of its level ones from the top, each place once.
+
+    Bars that slope or bend have none. mm to 0.1.
+    """
+    box = pane.cut.outline.bounds
+    middles = [bar.face.bounds.centre for bar in pane.bars if bar.upright == upright and bar.centre is not None]
+    return sorted({tidy(at.x - box.left if upright else box.top - at.y, 1) for at in middles})
+
+
 def in_unit_words(pane: Pane) -> str:
     """For whoever makes the unit: where the bars between its panes go, from the unit's own edges; empty where there are none."""
     bars = [bar for bar in pane.bars if bar.kind == "in-unit"]
     if not bars:
         return ""
-    box = pane.cut.outline.bounds
     said = [f"glazing bars in the unit, {bars[0].width:g} wide"]
     for upright, edge in ((True, "left"), (False, "top")):
-        middles = [bar.face.bounds.centre for bar in bars if bar.upright == upright and bar.centre is not None]
-        places = sorted({tidy(at.x - box.left if upright else box.top - at.y, 1) for at in middles})
+        places = bar_places(pane, upright=upright)
         if places:
             said.append(f"{'upright' if upright else 'level'} {', '.join(f'{at:g}' for at in places)} from its {edge}")
     if any(bar.centre is None for bar in bars):

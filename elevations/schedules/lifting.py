@@ -24,3 +24,8 @@ def people_to_lift(mass_kg: float) -> int:
 def people_words(people: int) -> str:
     """'1', '2', 'over 2'."""
     return str(people) if people < MORE else "over 2"
+
+
+def lift_words(people: int) -> str:
+    """'two people', 'more than two people, or lifting gear'; empty for one."""
+    return ("", "two people", "more than two people, or lifting gear")[people - 1]

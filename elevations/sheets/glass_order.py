@@ -8,11 +8,14 @@ from elevations.drawing.entities import Entity, Group, Label, Placed, View
 from elevations.drawing.lettering import text_width
 from elevations.geometry.window import Pane, Window
 from elevations.plane import Box, Point
-from elevations.schedules.glass_order import special_words
-from elevations.schedules.lifting import people_to_lift, people_words
+from elevations.schedules.glass_order import MARKING, TOLERANCE, order_rows
+from elevations.schedules.glazing_bars import pattern_words
+from elevations.schedules.lifting import NOTE as LIFTING
+from elevations.schedules.lifting import lift_words, people_to_lift
 from elevations.sheets.arrange import SCALES, on_paper
 from elevations.sheets.page import BODY, Page
-from elevations.views.glass import edge_details, glass_elevation, size_words
+from elevations.views.glass import edge_details, glass_elevation
+from elevations.views.glass_lettering import size_words
 from elevations.views.table import GUTTER, LEADING, Block, heading, paragraph, stack
 
 COLUMN, GAP = 79.0, 6.0
@@ -20,9 +23,11 @@ COLUMN, GAP = 79.0, 6.0
 LIST_HEIGHTS = (3.5, 2.5, 2.0, 1.8)
 LEAST_LIST = 40.0
 """Height that edge details leave to the list, mm."""
-HEADERS = ("Tag", "Size", "kg")
-KIND = 2.5
-"""Greatest height of the words below a pane's size, mm."""
+HEADERS = ("Tag", "Size", "kg", "Unit")
+KIND, MORE = 2.5, 5.0
+"""Greatest height of the words below a pane's size; room for the line that says how many are left out, mm."""
+MOST_TAGS = 12
+"""Of the panes named beside their unit."""
 
 
 def glass_page(window: Window) -> Page:
@@ -30,9 +35,7 @@ def glass_page(window: Window) -> Page:
     area = Box(BODY.left, BODY.bottom, BODY.right - COLUMN - GAP, BODY.top)
     placed = [_placed_elevation(window, area)]
     left = BODY.right - COLUMN
-    details = edge_details(window)
-    edges, foot = _placed_edges(details, left)
-    listed = _list(window, BODY.top - foot - GAP, [view.title for view in details[len(edges) :]])
+    edges, listed = _column(window, left)
     items: tuple[Entity, ...] = listed.at(left, BODY.top)
     place = f", {window.location}" if window.location else ""
     title = f"Glass of window {window.mark}{place}"
@@ -41,12 +44,29 @@ def glass_page(window: Window) -> Page:
 
 
 def _placed_elevation(window: Window, area: Box) -> Placed:
-    """The panes in the middle of the area; at the last scale fit or not."""
-    frame = window.frame.outline.bounds   # nothing of this view lies outside it
-    scale = next((s for s in SCALES if frame.width / s <= area.width and frame.height / s <= area.height), SCALES[-1])
-    view = glass_elevation(window, scale)
-    box = on_paper(view, scale)
+    """The panes in the middle of the area, at the first scale that fits; at the last one fit or not."""
+    frame = window.frame.outline.bounds   # the least that the view takes: spares drawing what can't fit
+    for scale in SCALES:
+        if scale != SCALES[-1] and (frame.width / scale > area.width or frame.height / scale > area.height):
+            continue
+        view = glass_elevation(window, scale)
+        box = on_paper(view, scale)
+        if box.width <= area.width and box.height <= area.height:
+            break
     return Placed(view, scale, Point(area.centre.x - box.centre.x, area.centre.y - box.centre.y))
+
+
+def _column(window: Window, left: float) -> tuple[list[Placed], Block]:
+    """Edge details and the list: what the units are comes before a drawing of every edge, which words then stand for."""
+    details = edge_details(window)
+    for count in range(len(details), -1, -1):
+        edges, foot = _placed_edges(details[:count], left)
+        room, titles = BODY.top - foot - GAP, [view.title for view in details[len(edges) :]]
+        listed = _whole_list(window, room, titles)
+        if listed is not None:
+            return edges, listed
+    edges, foot = _placed_edges(details[:1], left)
+    return edges, _shortened_list(window, BODY.top - foot - GAP, [view.title for view in details[len(edges) :]])
 
 
 def _placed_edges(views: Sequence[View], left: float) -> tuple[list[Placed], float]:
@@ -64,44 +84,80 @@ def _placed_edges(views: Sequence[View], left: float) -> tuple[list[Placed], flo
     return placed, row_top
 
 
-def _list(window: Window, height: float, edges: Sequence[str]) -> Block:
-    """Tag, size, mass and kind of each pane, as large as there is room; what does not fit is said.
+def _whole_list(window: Window, height: float, edges: Sequence[str]) -> Block | None:
+    """Tag, size, mass and make-up of each pane, what each unit is, and what belongs on every order, as large as there is room.
 
-    `edges`: in words, those that found no place as a drawing.
+    None where that is not enough. `edges`: in words, those that found no place as a drawing.
     """
     rows = [_row(pane) for pane in window.panes]
-    foot = [paragraph(f"Edge not drawn: {said}", COLUMN, height=2.0) for said in edges]
-    height -= sum(block.height for block in foot)
     for text in LIST_HEIGHTS:
-        block = _table(rows, text)
-        if block.height <= height:
-            return stack([block, *foot])
-    kept = max((n for n in range(len(rows)) if _table(rows[:n], LIST_HEIGHTS[-1]).height <= height - 5.0), default=0)
-    more = paragraph(f"and {len(rows) - kept} more panes: see the glass schedule", COLUMN, height=2.5, bold=True)
-    return stack([_table(rows[:kept], LIST_HEIGHTS[-1]), more, *foot], 1.0)
+        for small in (KIND, *LIST_HEIGHTS[2:]):
+            block = stack([_table(rows, text), *_foot(window, edges, min(text, small))])
+            if block.height <= height:
+                return block
+    return None
+
+
+def _shortened_list(window: Window, height: float, edges: Sequence[str]) -> Block:
+    """The same with what does not fit left out, which is said."""
+    rows = [_row(pane) for pane in window.panes]
+    foot = [*_foot(window, edges, LIST_HEIGHTS[-1])][:-1]
+    foot.append(paragraph("Tolerances, marking, lifting: see the glass order.", COLUMN, height=LIST_HEIGHTS[-1]))
+    if sum(block.height for block in foot) > height / 2:
+        foot = [paragraph("What the units are: see the glass order.", COLUMN, height=KIND, bold=True)]
+    room = height - sum(block.height for block in foot) - MORE
+    kept = max((n for n in range(len(rows) + 1) if _table(rows[:n], LIST_HEIGHTS[-1]).height <= room), default=0)
+    said = f"and {len(rows) - kept} more panes: see the glass schedule"
+    more = [paragraph(said, COLUMN, height=KIND, bold=True)] if kept < len(rows) else []
+    return stack([_table(rows[:kept], LIST_HEIGHTS[-1]), *more, *foot])
+
+
+def _foot(window: Window, edges: Sequence[str], text: float) -> list[Block]:
+    """What the units are; edges that are not drawn; and last, tolerance, marking of safety glass and lifting, where they apply."""
+    units: dict[str, list[str]] = {}
+    for row in order_rows(window):
+        units.setdefault(row.unit, []).extend(tag.removeprefix(f"{window.mark}-") for tag in row.tags)
+    blocks = [Block((), COLUMN, 2.0), heading("Units, outside first", COLUMN)]
+    for unit, tags in units.items():
+        which = ", ".join(tags) if len(tags) <= MOST_TAGS else f"{len(tags)} panes"
+        blocks.append(paragraph(f"{unit}. For {which}." if len(units) > 1 else f"{unit}.", COLUMN, height=text))
+    blocks += [paragraph(f"Edge not drawn: {said}", COLUMN, height=min(text, 2.0)) for said in edges]
+    safe = any(pane.make_up.toughened or pane.make_up.laminated for pane in window.panes)
+    heavy = any(people_to_lift(pane.mass_kg) > 1 for pane in window.panes)
+    notes = [TOLERANCE, *([MARKING] if safe else []), *([LIFTING] if heavy else [])]
+    return [*blocks, stack([Block((), COLUMN, 1.5), *(paragraph(note, COLUMN, height=min(text, 2.0)) for note in notes)], 1.0)]
 
 
 def _table(rows: Sequence[Sequence[str]], text: float) -> Block:
-    """A line for tag, size and mass of each pane, and its kind in smaller letters below it."""
-    columns = list(zip(HEADERS, *(row[:3] for row in rows), strict=True))
-    widths = [max(text_width(cell, text, bold=True) for cell in column) for column in columns]
-    lines = [heading("Panes, cut sizes", COLUMN), _cells(HEADERS, widths, text, bold=True)]
+    """A line for tag, size and mass of each pane, its make-up's name beside or below, what is special below in smaller letters."""
+    named = len({row[3] for row in rows}) > 1
+    widths = [max(text_width(row[i], text, bold=True) for row in (HEADERS, *rows)) for i in range(4)]
+    beside = named and sum(widths) + 3 * GUTTER <= COLUMN
+    shown = 4 if beside else 3
+    lines = [heading("Panes: cut sizes, width × height", COLUMN), _cells(HEADERS[:shown], widths, text, bold=True)]
     for row in rows:
-        lines += [_cells(row[:3], widths, text, bold=False), paragraph(row[3], COLUMN, height=min(text, KIND)), Block((), COLUMN, 1.0)]
+        below = "; ".join(word for word in ("" if beside or not named else row[3], row[4]) if word)
+        more = [paragraph(below, COLUMN, height=min(text, KIND))] if below else []
+        lines += [_cells(row[:shown], widths, text, bold=False), *more, Block((), COLUMN, 1.0)]
     return stack(lines)
 
 
 def _cells(cells: Sequence[str], widths: Sequence[float], text: float, *, bold: bool) -> Block:
+    """Cells side by side; the mass to the right."""
     left, items = 0.0, []
-    for cell, width in zip(cells, widths, strict=True):
-        items.append(Label(cell, Point(left, 0.0), text, level="top", bold=bold))
+    for number, (cell, width) in enumerate(zip(cells, widths, strict=False)):
+        to_right = number == HEADERS.index("kg")
+        at = Point(left + width if to_right else left, 0.0)
+        items.append(Label(cell, at, text, align="right" if to_right else "left", level="top", bold=bold))
         left += width + GUTTER
     return Block(tuple(items), COLUMN, text * LEADING)
 
 
-def _row(pane: Pane) -> tuple[str, str, str, str]:
-    people = people_to_lift(pane.mass_kg)
-    lift = f"{people_words(people)} people" if people > 1 else ""
-    shape = "shaped: see template" if pane.shaped else ""
-    kind = "; ".join(word for word in (pane.glass, special_words(pane.make_up), shape, lift) if word)
-    return pane.tag, size_words(pane), f"{pane.mass_kg:.1f}", kind
+def _row(pane: Pane) -> tuple[str, str, str, str, str]:
+    """Tag, size, mass, make-up, and what else is to be known of this one."""
+    lift = lift_words(people_to_lift(pane.mass_kg))
+    shape = "shaped: cut to its template" if pane.shaped else ""
+    on_face = any(bar.kind == "on-face" for bar in pane.bars)
+    bars = f"glazing bars {pattern_words(pane)}" if on_face else ""
+    said = "; ".join(word for word in (shape, f"to lift: {lift}" if lift else "", bars) if word)
+    return pane.tag, size_words(pane), f"{pane.mass_kg:.1f}", pane.glass, said

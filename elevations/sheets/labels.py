@@ -19,7 +19,7 @@ from elevations.geometry.window import Window, whole_mm
 from elevations.plane import Box, Corner, Outline, Point, rectangle
 from elevations.sheets.words import DEMONSTRATION
 from elevations.spec.model import JobInfo
-from elevations.views.glass import size_words
+from elevations.views.glass_lettering import size_words
 from elevations.views.visible import bar_face
 
 PAPERS = {"A4": (210.0, 297.0), "A5": (148.0, 210.0), "letter": (215.9, 279.4)}

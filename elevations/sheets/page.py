@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from elevations.drawing.entities import Entity, Group, Label, Placed, Sheet
 from elevations.drawing.layers import FINE, VISIBLE
-from elevations.drawing.lettering import fit, text_width
+from elevations.drawing.lettering import fit, text_width, wrap
 from elevations.plane import Box, Point
 from elevations.sheets import words
 from elevations.spec.model import JobInfo
@@ -17,7 +17,7 @@ WIDTH, HEIGHT = 297.0, 210.0
 """A4, landscape: it lies on a bench and goes into a folder."""
 BINDING, MARGIN = 20.0, 10.0
 HEAD, FOOT = 15.0, 9.0
-TITLE, TEXT, SMALL = 5.0, 2.5, 2.0
+TITLES, TEXT, SMALL = (5.0, 3.5), 2.5, 2.0
 BODY = Box(BINDING, MARGIN + FOOT, WIDTH - MARGIN, HEIGHT - MARGIN - HEAD)
 """What a page leaves to its contents, mm on paper."""
 
@@ -51,14 +51,21 @@ def _head(title: str, info: JobInfo) -> list[Entity]:
     job = [text for text in (" · ".join(part for part in (info.reference, info.site) if part), info.client) if text]
     room = max((text_width(text, TEXT, bold=number == 0) for number, text in enumerate(job)), default=0.0)
     room = min(room, (BODY.width) * 0.45)
-    items: list[Entity] = [
-        Label(fit(title, BODY.width - room - 6.0, TITLE, bold=True), Point(BODY.left, top - 1.0), TITLE, level="top", bold=True)
-    ]
+    items: list[Entity] = [*_title(title, BODY.width - room - 6.0, top - 1.0)]
     items += [
         Label(fit(text, room, TEXT, bold=row == 0), Point(BODY.right, top - 1.0 - row * 5.0), TEXT, align="right", level="top", bold=row == 0)
         for row, text in enumerate(job)
     ]
     return [*items, line(BODY.left, base, BODY.right, base, VISIBLE)]
+
+
+def _title(title: str, room: float, top: float) -> list[Label]:
+    """On one line as large as it fits, else on two, the second then with an ellipsis where even that is too short."""
+    height = next((h for h in TITLES if text_width(title, h, bold=True) <= room), TITLES[-1])
+    lines = wrap(title, room, height, bold=True)
+    if len(lines) > 2:
+        lines = [lines[0], fit(" ".join(lines[1:]), room, height, bold=True)]
+    return [Label(text, Point(BODY.left, top - row * height * 1.6), height, level="top", bold=True) for row, text in enumerate(lines)]
 
 
 def _foot(info: JobInfo, page: str, *, demonstration: bool) -> list[Entity]:

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from elevations.drawing.entities import Entity, Fill, Group, Placed, Sheet
 from elevations.geometry.window import Pane, Window, whole_mm
 from elevations.plane import Box, Point
+from elevations.schedules.glazing_bars import pattern_words
 from elevations.schedules.templates import TemplateRow, sides_of
 from elevations.sheets.arrange import SCALES, on_paper
 from elevations.sheets.page import BODY, Page, sheets_of
@@ -71,6 +72,7 @@ def _figures(window: Window, pane: Pane, rows: Sequence[TemplateRow], scale: flo
         f"{whole_mm(pane.width.value)} × {whole_mm(pane.height.value)} over all, rounded down; {pane.area_m2:.3f} m2, {pane.mass_kg:.1f} kg",
         glass_words(pane.glass, pane.make_up),
         f"Light {pane.light}, held in the {pane.holder}; edge clearance {window.system.edge_clearance:g} taken off already",
+        *([f"Glazing bars {pattern_words(pane)}; their centre lines run from the edges of the rectangle round the glass"] if pane.bars else []),
     ]
     return stack([
         stack([heading(f"Unit {window.mark}-{pane.tag}", COLUMN), *(paragraph(text, COLUMN, lines=4) for text in unit)]),

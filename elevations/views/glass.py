@@ -7,25 +7,24 @@ from itertools import pairwise
 
 from elevations.drawing.chains import chain
 from elevations.drawing.entities import Entity, Fill, Group, Label, Stroke, View
+from elevations.drawing.explode import label_box
 from elevations.drawing.extent import bounds_of_all
 from elevations.drawing.layers import CUT, FINE, VISIBLE, Layer
-from elevations.drawing.lettering import text_width
-from elevations.geometry.window import Pane, Window, whole_mm
+from elevations.drawing.lettering import wrap
+from elevations.geometry.window import Pane, Window
 from elevations.plane import Box, Corner, Outline, Point, rectangle
+from elevations.views.glass_bars import bar_chains, bars_beside
+from elevations.views.glass_lettering import lettering, size_words
 from elevations.views.section_parts import SEAL_MM, SPACER_MM
-from elevations.views.shaped import largest_box
 from elevations.views.visible import bar_face
 
 GLASS_TONE, SEAL_TONE = "#e3eef3", "#4a5058"
-LETTERING = ((10.0, 7.0, 3.5), (7.0, 5.0, 3.5), (5.0, 5.0, 3.5), (5.0, 3.5, 2.5), (3.5, 3.5, 2.5), (3.5, 2.5, 2.0), (2.5, 2.0, 1.8))
-"""Heights of tag, size and further words on paper, largest first."""
-AT_ARMS_LENGTH = 5.0
-"""A size in capitals this high is read at arm's length, mm; common practice, no source."""
-LEADING = 1.45
 SHOWN_MM = 16.0
 """Of the unit past the sight line, in the detail of its edge."""
-Line = tuple[str, float, bool]
-"""Text, height, and whether it is bold."""
+TITLE, NOTE, TITLE_OFF = 3.5, 2.5, 3.0
+"""Heights of the words under the drawing, and how far below it they begin, mm on paper."""
+NARROWEST_TITLE = 110.0
+"""They may be as wide as this under a narrow window, mm on paper."""
 
 
 def glass_elevation(window: Window, scale: float) -> View:
@@ -37,72 +36,42 @@ def glass_elevation(window: Window, scale: float) -> View:
     bars = [Stroke(bar_face(window, bar).corners, Layer.BARS, closed=True, weight=FINE) for bar in window.bars]
     groups = [Group("glass-frame", (frame, *bars), "frame and bars")]
     groups += [_pane(window, pane, scale) for pane in window.panes]
-    bounds = bounds_of_all((item for group in groups for item in group.items), scale)
-    return View("glass", f"Glass of window {window.mark} from outside", tuple(groups), bounds)
+    chains = bar_chains(window, scale)
+    if chains:
+        groups.append(Group("glass-bars", chains, "centre lines of glazing bars, from the edges of their pane"))
+    inner = bounds_of_all((item for group in groups for item in group.items), scale)
+    title = Group("glass-title", tuple(_title(window, inner, scale)))
+    bounds = inner.joined(bounds_of_all(title.items, scale))
+    return View("glass", f"Glass of window {window.mark} from outside", (*groups, title), bounds)
+
+
+def _title(window: Window, inner: Box, scale: float) -> list[Label]:
+    """Under the drawing: which side it is seen from, and what its sizes and lines are."""
+    said = [f"Scale 1:{scale:g}. Cut sizes, width × height; dashed: where visible glass begins."]
+    if any(pane.shaped for pane in window.panes):
+        said.append("Sizes of shaped panes are those of the rectangle round them: cut to template.")
+    if any(pane.bars for pane in window.panes):
+        said.append("Glazing bars: centre lines from the edges of the cut size.")
+    top, wide = inner.bottom - TITLE_OFF * scale, max(inner.width / scale, NARROWEST_TITLE)
+    made = [Label("Seen from outside", Point(inner.left, top), TITLE, level="top", bold=True)]
+    top -= TITLE * 1.7 * scale
+    for row in (row for text in said for row in wrap(text, wide, NOTE)):
+        made.append(Label(row, Point(inner.left, top), NOTE, level="top"))
+        top -= NOTE * 1.6 * scale
+    return made
 
 
 def _pane(window: Window, pane: Pane, scale: float) -> Group:
+    words = lettering(pane, scale)
     items: list[Entity] = [
         Fill(pane.cut.outline, Layer.HATCH, GLASS_TONE),
         Stroke(pane.sight.outline.corners, Layer.BEAD, closed=True, line="dashed"),
+        *bars_beside(pane, [label_box(label, scale) for label in words], scale),
         Stroke(pane.cut.outline.corners, Layer.GLASS, closed=True, weight=VISIBLE),
-        *_lettering(pane, scale),
+        *words,
     ]
-    size = size_words(pane)
     data = (("mark", window.mark), ("light", str(pane.light)), ("tag", pane.tag))
-    return Group(f"glass-{pane.tag}", tuple(items), f"{pane.tag}, cut {size}, {pane.glass}", data)
-
-
-def size_words(pane: Pane) -> str:
-    """'420 × 842'."""
-    return f"{whole_mm(pane.width.value)} × {whole_mm(pane.height.value)}"
-
-
-def _lettering(pane: Pane, scale: float) -> tuple[Label, ...]:
-    """Tag and size as large as the visible glass takes them, make-up and mass where there is room besides.
-
-    Level where that gives letters that are read at arm's length, then upright, then smaller ones; only the tag where
-    nothing else fits: the list has the rest.
-    """
-    box = largest_box(pane.sight.outline)
-    room = Box(box.left / scale, box.bottom / scale, box.right / scale, box.top / scale).grown(-1.0)
-    large = [heights for heights in LETTERING if heights[1] >= AT_ARMS_LENGTH]
-    for choices, upright in ((large, False), (large, True), (LETTERING, False), (LETTERING, True)):
-        across, along = (room.height, room.width) if upright else (room.width, room.height)
-        for heights in choices:
-            for lines in _wordings(pane, heights):
-                if _fits(lines, across, along):
-                    return _set(lines, room, scale, upright=upright)
-    return _set([(pane.tag, LETTERING[-1][0], True)], room, scale, upright=False) if room.width > 0 else ()
-
-
-def _wordings(pane: Pane, heights: tuple[float, float, float]) -> Iterator[list[Line]]:
-    """What may be written at these heights, the fullest first."""
-    tag, size, small = heights
-    two = [(pane.tag, tag, True), (size_words(pane), size, True)]
-    mass = f"{pane.mass_kg:.1f} kg"
-    yield [*two, (pane.glass, small, False), (mass, small, False)]
-    yield [*two, (f"{pane.glass}, {mass}", small, False)]
-    yield two
-    yield [(f"{pane.tag}  {size_words(pane)}", size, True)]
-
-
-def _fits(lines: Sequence[Line], across: float, along: float) -> bool:
-    wide = max(text_width(text, height, bold=bold) for text, height, bold in lines)
-    return wide <= across and sum(height for _, height, _ in lines) * LEADING <= along
-
-
-def _set(lines: Sequence[Line], room: Box, scale: float, *, upright: bool) -> tuple[Label, ...]:
-    """Lines in the middle of the room, the first on top, or leftmost where they read from the right."""
-    x, y = room.centre
-    along = sum(height for _, height, _ in lines) * LEADING / 2
-    made = []
-    for text, height, bold in lines:
-        along -= height * (LEADING + 1.0) / 2
-        at = Point((x - along) * scale, y * scale) if upright else Point(x * scale, (y + along) * scale)
-        made.append(Label(text, at, height, align="centre", angle=90.0 if upright else 0.0, bold=bold))
-        along -= height * (LEADING - 1.0) / 2
-    return tuple(made)
+    return Group(f"glass-{pane.tag}", tuple(items), f"{pane.tag}, cut {size_words(pane)}, {pane.glass}", data)
 
 
 def edge_details(window: Window) -> tuple[View, ...]:

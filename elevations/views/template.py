@@ -7,12 +7,13 @@ from collections.abc import Iterator, Sequence
 
 from elevations.drawing.chains import chain, next_line, outside, overall
 from elevations.drawing.entities import Dimension, Entity, Fill, Group, Label, Stroke, View
-from elevations.drawing.explode import explode_dimension, label_box
+from elevations.drawing.explode import dimension_box, explode_dimension, label_box
 from elevations.drawing.extent import bounds_of, bounds_of_all
 from elevations.drawing.layers import FINE, VISIBLE, Layer
 from elevations.geometry.along import chord, place_on
 from elevations.geometry.window import Pane, Window
 from elevations.plane import Box, Outline, Point
+from elevations.schedules.glazing_bars import bar_places
 from elevations.schedules.templates import LETTERS, template_outline
 from elevations.views.shaped import holds, holds_box
 
@@ -24,6 +25,8 @@ LETTER_IN, NUMBER_IN = 3.2, (4.0, 5.5, 7.0)
 """From a sight line to the middle of its side's letter, from its corner to that of the number, mm on paper."""
 SIDE_PLACES = (0.5, 0.38, 0.62, 0.25, 0.75)
 """Where along its side a letter may stand."""
+CLEAR = 0.4
+"""An extension line stays this far from a text, mm on paper."""
 TAG_PLACES = (0.5, 0.4, 0.3, 0.6, 0.2, 0.7)
 """Where the tag may stand, as shares of the height, and then of the width between the sight lines there."""
 
@@ -36,7 +39,11 @@ def template(window: Window, pane: Pane, scale: float) -> View:
     outline = template_outline(pane)
     sight = template_outline(pane, sight=True)
     tag = f"{window.mark}-{pane.tag}"
-    sizes = tuple(_sizes(outline, scale))
+    sizes = tuple(_sizes(outline, pane, scale))
+    box = pane.cut.outline.bounds
+    bars = tuple(
+        Stroke(bar.face.moved(-box.left, -box.bottom).corners, Layer.GLAZING_BAR, closed=True, line="dashed", weight=FINE) for bar in pane.bars
+    )
     items: tuple[Entity, ...] = (
         Fill(outline, Layer.HATCH, GLASS_TONE),
         Stroke(sight.corners, Layer.BEAD, closed=True, line="dashed", weight=FINE),
@@ -45,8 +52,9 @@ def template(window: Window, pane: Pane, scale: float) -> View:
     data = (("mark", window.mark), ("light", str(pane.light)), ("tag", pane.tag))
     groups = [
         Group("template-glass", items, f"{tag}, cut outline", data),
+        *([Group("template-bars", bars, "glazing bars")] if bars else []),
         Group("template-names", tuple(_names(outline, sight, sizes, tag, scale)), "sides and corners"),
-        Group("template-sizes", sizes, "places of corners, and overall size"),
+        Group("template-sizes", sizes, "places of corners, centre lines of glazing bars, and overall size"),
     ]
     bounds = bounds_of_all((item for group in groups for item in group.items), scale)
     return View("template", f"Template {tag}", tuple(groups), bounds)
@@ -116,16 +124,25 @@ def _apart(outline: Outline, box: Box) -> bool:
     return not inside and not any(holds(outline, end) for end in ends)
 
 
-def _sizes(outline: Outline, scale: float) -> Iterator[Dimension]:
-    """Below: corners from left to right, and the width. Left: corners and crowns from the bottom up, and the height."""
+def _sizes(outline: Outline, pane: Pane, scale: float) -> Iterator[Dimension]:
+    """Below: centre lines of glazing bars and corners from left to right, and the width; left: the same from the bottom up."""
     box = outline.bounds
     for upright, low, high, edge in ((False, box.left, box.right, box.bottom), (True, box.bottom, box.top, box.left)):
-        places = sorted({low, high, *(corner[1 if upright else 0] for corner in outline.corners)})
+        bars = [high - at if upright else at for at in bar_places(pane, upright=not upright)]
+        corners = [corner[1 if upright else 0] for corner in outline.corners]
         line_at, start = edge - FIRST * scale, edge
-        if len({round(place, 1) for place in places}) > 2:
-            dims = chain(places, line_at=line_at, upright=upright, scale=scale, thing_at=edge)
-            yield from dims
-            line_at = next_line(dims, scale)
-            # Its extension lines start outside the first chain's texts, which they would otherwise run through.
-            start = outside(dims, scale) if any(dim.shift for dim in dims) else edge
+        for places in ({low, high, *bars}, {low, high, *corners}):
+            if len({round(place, 1) for place in places}) > 2:
+                dims = chain(sorted(places), line_at=line_at, upright=upright, scale=scale, thing_at=start)
+                yield from dims
+                line_at = next_line(dims, scale)
+                # The next extension lines start outside this chain's texts, which they would otherwise run through.
+                shifted = any(dim.shift for dim in dims)
+                start = _past(dims, scale) if bars else outside(dims, scale) if shifted else edge
         yield from overall((low, high), line_at=line_at, upright=upright, scale=scale, thing_at=start)
+
+
+def _past(dims: Sequence[Dimension], scale: float) -> float:
+    """Outside a chain and its texts; those of an upright one stand beyond its line."""
+    reach = outside(dims, scale)
+    return min(reach, *(dimension_box(dim, scale).left - CLEAR * scale for dim in dims)) if dims[0].upright else reach

@@ -63,7 +63,7 @@ def test_heavy_units_ask_for_more_people():
     # 1.898 x 1.698 = 3.2228 m2 of 12 mm glass at 2.5 kg: 96.7 kg
     assert heavy.mass_each_kg == pytest.approx(3.2228 * 12 * 2.5, abs=0.1)
     assert heavy.people == 3
-    assert heavy.notes == "over 2 people to lift"
+    assert heavy.notes == "to lift: more than two people, or lifting gear"
     assert "2 units for more than one person to lift" in GLASS_ORDER.totals(order())[-1]   # 96.7 and 0.996 x 30 = 29.9 kg
 
 
