@@ -10,6 +10,7 @@ from elevations.geometry.neighbours import joined_sides
 from elevations.geometry.window import Window
 from elevations.plane import Outline
 from elevations.schedules.cutting import cutting_rows
+from elevations.schedules.joint_volume import fillings
 from elevations.schedules.table import Column, Schedule, tidy
 from elevations.spec.workshop import Seal
 from elevations.spelling import counted
@@ -91,13 +92,9 @@ def _fixings(window: Window) -> Iterator[SundryRow]:
 
 
 def _joint(window: Window, seal: Seal) -> Iterator[SundryRow]:
-    """Volumes of the joint round the frame, less the sides that other frames are joined to."""
-    outline, sides = window.frame.outline, window.frame.sides
-    round_mm = sum(outline.length(edge) for edge, side in enumerate(sides) if side.tag not in joined_sides(window.neighbours))
-    for what, depth in (("sealant", seal.sealant_depth), ("foam", seal.foam_depth)):
-        if depth:
-            litres = round_mm * seal.gap * depth / 1e6
-            yield SundryRow(what, "", litres, "litre", f"joint {seal.gap:g} wide, {depth:g} deep, all round, one side")
+    """Volumes of the joint to the wall: of a surveyed window by its own gaps, in a row of its own with the sum."""
+    for filling in fillings(window, seal):
+        yield SundryRow(filling.what, "", filling.litres, "litre", filling.sum_words)
 
 
 def joined(rows: Iterable[SundryRow]) -> list[SundryRow]:

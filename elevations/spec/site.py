@@ -93,10 +93,16 @@ class Reveal(Block):
 
 
 class Joint(Block):
-    """Which gaps a sealant joint can bridge."""
+    """Which gaps a sealant joint can bridge, and how deep it is."""
 
     least: Annotated[float, length(2, 30)] = Field(5, description="Narrowest joint, mm.", examples=[5])
     most: Annotated[float, length(3, 60)] = Field(15, description="Widest joint; beyond it a trim is needed, mm.", examples=[15])
+    sealant_depth: Annotated[float, length(0, 40)] | None = Field(
+        None, description="Depth of the sealant, mm; left out, the workshop's (workshop: seal).", examples=[8]
+    )
+    foam_depth: Annotated[float, length(0, 200)] | None = Field(
+        None, description="Depth of the foam, mm; left out, the workshop's (workshop: seal).", examples=[60]
+    )
 
 
 class Tolerances(Block):
@@ -127,7 +133,7 @@ class Fit(Block):
     )
     reveal: Reveal = Field(Reveal(), description="How the wall meets the frame.", examples=["{kind: check, lap: 25}"])
     tolerances: Tolerances = Field(Tolerances(), description="How true the frame must stand.", examples=["{plumb: 3, diagonals: 5}"])
-    joint: Joint = Field(Joint(), description="Which gaps a sealant joint can bridge.", examples=["{least: 5, most: 15}"])
+    joint: Joint = Field(Joint(), description="Which gaps a sealant joint can bridge, and its depths.", examples=["{least: 5, most: 15}"])
 
 
 class Screw(Block):

@@ -36,11 +36,17 @@ class OffCut(Block):
 
 
 class Seal(Block):
-    """The joint between frame and wall, for counting sealant and foam."""
+    """The joint between frame and wall, for counting sealant and foam; a surveyed window is counted by its own gaps."""
 
-    gap: Annotated[float, mm(1, 60)] = Field(description="Gap between frame and wall, mm.", examples=[10])
-    sealant_depth: Annotated[float, mm(0, 40)] = Field(6, description="Depth of the sealant, mm.", examples=[6])
-    foam_depth: Annotated[float, mm(0, 200)] = Field(0, description="Depth of the foam, mm; 0 where none is used.", examples=[40])
+    gap: Annotated[float, mm(1, 60)] | None = Field(
+        None, description="Gap between frame and wall where no opening was surveyed, mm; left out, such windows are not counted.", examples=[10]
+    )
+    sealant_depth: Annotated[float, mm(0, 40)] = Field(
+        6, description="Depth of the sealant, mm; a window's own goes before it (fit: joint).", examples=[6]
+    )
+    foam_depth: Annotated[float, mm(0, 200)] = Field(
+        0, description="Depth of the foam, mm; 0 where none is used; a window's own goes before it (fit: joint).", examples=[40]
+    )
     cartridge: Annotated[float, number(50, 2000, "ml")] = Field(310, description="Contents of a cartridge of sealant, ml.", examples=[310])
     foam_yield: Annotated[float, number(1, 200, "litres")] | None = Field(
         None, description="Litres of set foam from one can, by its maker.", examples=[35]

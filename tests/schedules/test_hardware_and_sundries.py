@@ -8,6 +8,8 @@ from dataclasses import replace
 import pytest
 
 from elevations.catalogue.hardware import HardwareItem
+from elevations.catalogue.load import find_system
+from elevations.geometry.resolve import resolve_job
 from elevations.schedules.hardware import (
     HARDWARE,
     NONE_FITS,
@@ -18,6 +20,7 @@ from elevations.schedules.hardware import (
     measured,
 )
 from elevations.schedules.sundries import SUNDRIES, joined, packs, perimeter_mm, sundry_rows
+from elevations.spec.load import parse_job
 from elevations.spec.workshop import Seal
 from tests.jobs import window_of, windows_of
 
@@ -182,3 +185,59 @@ def test_the_perimeter_of_a_circle_is_two_pi_r():
     from elevations.plane import Point
 
     assert perimeter_mm(dot_at(Point(0, 0), 300.0)) == pytest.approx(2 * math.pi * 300)
+
+
+SURVEYED = """\
+frame: {width: 1200, height: 1050}
+opening: {width: [1224, 1220, 1216], height: 1070}
+lights: [{light: fixed}]
+"""
+
+
+def filled(text, seal, window=None):
+    return {row.what: row for row in sundry_rows(window or window_of(text), seal) if row.what in ("sealant", "foam")}
+
+
+def test_a_surveyed_window_is_sealed_by_its_own_gaps_and_the_sum_is_said():
+    """By hand: 1200 in 1224, 1220, 1216 leaves 12, 10, 8 a side, 10 in the mean; 1050 in 1070 leaves 10 at head and sill."""
+    found = filled(SURVEYED, Seal(gap=25, sealant_depth=6, foam_depth=40))
+    litres = 2 * (1200 + 1050) * 10 / 1e6
+    assert found["sealant"].quantity == pytest.approx(litres * 6, abs=0.0005)
+    assert found["foam"].quantity == pytest.approx(litres * 40, abs=0.0005)
+    assert found["sealant"].remark == (
+        "W1: head 1200 x 10.0 + left jamb 1050 x 10.0 + right jamb 1050 x 10.0 + sill 1200 x 10.0, all x 6 deep, one side")
+
+
+def test_the_joint_runs_round_the_extensions_and_a_window_may_have_its_own_depths():
+    text = SURVEYED.replace("width: 1200", "width: 1180") + "fit: {add_ons: {left: 20}, joint: {sealant_depth: 8, foam_depth: 0}}\n"
+    found = filled(text, Seal(gap=25, sealant_depth=6, foam_depth=40))
+    assert set(found) == {"sealant"}
+    assert found["sealant"].quantity == pytest.approx(2 * (1180 + 20 + 1050) * 10 * 8 / 1e6, abs=0.0005)
+
+
+def test_behind_a_check_the_workshops_gap_is_taken_but_not_under_the_sill():
+    text = "opening: {width: 905, height: 1204}\nfit: {reveal: {kind: check, lap: 25}}\nlights: [{light: fixed}]\n"
+    window = window_of(text)
+    sill = sum(share * gap.mm for share, gap in zip((0.25, 0.5, 0.25), (g for g in window.site.fitted.gaps if g.side == "sill"), strict=True))
+    width, height = window.width.value, window.height.value
+    found = filled(text, Seal(gap=8, sealant_depth=5))
+    assert found["sealant"].quantity == pytest.approx(((width + 2 * height) * 8 + width * sill) * 5 / 1e6, abs=0.0005)
+
+
+def test_a_window_without_survey_or_gap_is_told_and_not_counted():
+    found = filled(PAIR, Seal(sealant_depth=6))
+    assert found["sealant"].quantity is None
+    assert found["sealant"].remark == "W1: not counted, neither surveyed nor a gap given (workshop: seal: gap)"
+
+
+def test_no_sealant_goes_where_another_frame_is_joined():
+    job = parse_job("""
+glass: {clear: {make_up: 4/20/4}}
+windows:
+  - {mark: W1, frame: {width: 900, height: 1000}, lights: [{light: fixed}]}
+  - {mark: W2, frame: {width: 700, height: 1000}, lights: [{light: fixed}]}
+joined: [{mark: B1, way: side-by-side, windows: [W1, W2], carries_load: false}]
+""", "job.yaml").job
+    first, _ = resolve_job(job, find_system)
+    found = filled("", Seal(gap=10, sealant_depth=6), first)
+    assert found["sealant"].quantity == pytest.approx((2 * 900 + 1000) * 10 * 6 / 1e6)

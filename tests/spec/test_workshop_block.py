@@ -39,7 +39,7 @@ def test_its_figures_are_read_with_their_units():
     ("workshop: {off_cuts: [{system: flush-70, profile: frame, length: 20}]}\n", "length"),
     ("workshop: {off_cuts: [{system: flush-70, profile: frame, length: 2000, count: 0}]}\n", "count"),
     ("workshop: {off_cuts: {system: flush-70}}\n", "off_cuts"),
-    ("workshop: {seal: {sealant_depth: 6}}\n", "gap"),
+    ("workshop: {seal: {gap: 0}}\n", "gap"),
     ("workshop: {seal: {gap: ten}}\n", "'ten' is not a length"),
     ("workshop: 4\n", "workshop"),
 ])
@@ -55,5 +55,5 @@ def test_the_schema_explains_every_key():
     from elevations.spec.schema import job_schema
 
     text = str(job_schema())
-    for words in ("Width of the saw cut, mm.", "A rest at least this long goes back into the rack", "Gap between frame and wall, mm."):
+    for words in ("Width of the saw cut, mm.", "A rest at least this long goes back into the rack", "Gap between frame and wall where no opening was surveyed, mm"):
         assert words in text
