@@ -41,7 +41,10 @@ class Commands(InWords):
 def cli() -> None:
     """Manufacturing drawings, schedules and fixing positions for windows, from one YAML job file.
 
-    Start with `elevations new`, then `elevations draw job.yaml`.
+    Start with `elevations new`, then `elevations check job.yaml` and `elevations draw job.yaml`. Each command has its own --help.
+
+    Ends with 0 when done, 1 for problems in the job or in writing its files, 2 for a command that can't be carried out as
+    typed, 3 for a fault of the program.
     """
 
 

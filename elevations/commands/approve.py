@@ -21,7 +21,10 @@ def command(*, job: str, marks: tuple[str, ...], by: str, on: str, signed: tuple
 
     Writes beside the job (cottage.yaml: cottage.approvals.yaml) who approved what and when, with a fingerprint of all
     that makes the window what it is. Drawings and schedules say 'approved' for as long as the window stays that.
-    """
+
+    \b
+    elevations approve job.yaml --window W1 --by 'A. Name' --on 2026-10-20
+    """  # noqa: D301 (click wants the character, not its name)
     from elevations import pipeline
     from elevations.approval.record import approvals_file, checked_date, checked_name
     from elevations.approval.state import approve

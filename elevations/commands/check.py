@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from elevations.checks.run import Checked
 
 
-@click.command(name="check")
+@click.command(name="check", short_help="What is wrong with a job, and how it stands to the rules.")
 @job_argument
 @window_option
 @click.option("--rules", "rules_name", metavar="NAME", default="england", show_default=True, help="Whose figures: built-in ones, or your own YAML file.")

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 FORMATS = ("dxf", "svg", "pdf")
 
 
-@click.command()
+@click.command(short_help="What changed between two states of a job.")
 @click.argument("old", metavar="OLD")
 @click.argument("new", metavar="NEW")
 @window_option

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from elevations.spec.load import LoadedJob
 
 
-@click.command()
+@click.command(short_help="Which pieces come out of which bar.")
 @job_argument
 @window_option
 @json_option
@@ -27,7 +27,11 @@ def command(*, job: str, marks: tuple[str, ...], as_json: bool, as_csv: bool, fi
 
     Bars are as long as the system's; the job's `workshop` block gives the saw's kerf and trims and the off-cuts in
     the rack. Lengths in mm.
-    """
+
+    \b
+    elevations cut job.yaml
+    elevations cut job.yaml --pdf bars.pdf
+    """  # noqa: D301 (click wants the character, not its name)
     from elevations import pipeline
     from elevations.answers import print_json
     from elevations.cutting.job import bar_sets

@@ -16,7 +16,7 @@ DEFAULT_OUT = "drawings"
 USUAL_FORMATS = ("dxf", "svg")
 
 
-@click.command()
+@click.command(short_help="Elevations, sections and tables as DXF, SVG and PDF.")
 @job_argument
 @window_option
 @click.option("--for", "reader", metavar="READER", default="", help="Who reads them: factory, customer, workshop or installer; the factory's only of approved windows.")
@@ -35,7 +35,12 @@ def command(
 
     Prints the path of each file. Files are named by the mark of their window or set; each is written whole or not at all, and
     none is written when the job has problems.
-    """
+
+    \b
+    elevations draw job.yaml
+    elevations draw job.yaml --window W1 --window W2 --format pdf --out for-print
+    elevations draw job.yaml --for installer
+    """  # noqa: D301 (click wants the character, not its name)
     from elevations import pipeline
     from elevations.batch import usable_cores
 

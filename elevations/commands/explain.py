@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from elevations.spec.model import Job
 
 
-@click.command()
+@click.command(short_help="How a size came about, step by step, each with its source.")
 @job_argument
 @click.argument("mark")
 @click.argument("thing", nargs=-1, required=True)

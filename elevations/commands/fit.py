@@ -20,7 +20,7 @@ FIT_CODES = frozenset({
 """Findings about a window's fit; `elevations check` has the others."""
 
 
-@click.command()
+@click.command(short_help="Does each frame go into its surveyed opening; every gap.")
 @job_argument
 @window_option
 @json_option
@@ -35,7 +35,11 @@ def command(
 
     For a window with `opening` alone the frame is the one worked out from it; with `frame` too, whether that goes in.
     Gaps in mm at each corner and mid-side, seen from outside.
-    """
+
+    \b
+    elevations fit job.yaml
+    elevations fit job.yaml --window W1 --out pictures
+    """  # noqa: D301 (click wants the character, not its name)
     from elevations import pipeline
     from elevations.commands.files import written
     from elevations.schedules import table

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from elevations.sheets.labels import Grid
 
 
-@click.command()
+@click.command(short_help="Labels with codes, for frames, sashes and units.")
 @job_argument
 @window_option
 @click.option("--kind", "kinds", metavar="frame,sash,unit", default="frame,sash,unit", show_default=True, help="What to label.")
@@ -33,7 +33,11 @@ def command(
     """Write labels of JOB as PDF: a frame, sash or unit each, with tag, size, its place in the window and a QR code.
 
     The code holds job, mark, tag and revision, and nothing else. Print at full size ('actual size', not 'fit').
-    """
+
+    \b
+    elevations labels job.yaml
+    elevations labels job.yaml --kind unit --grid 3x8 --skip 5
+    """  # noqa: D301 (click wants the character, not its name)
     from elevations import pipeline
     from elevations.export.extras import require
     from elevations.export.files import write_files

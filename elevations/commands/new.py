@@ -7,10 +7,15 @@ from pathlib import Path
 import click
 
 
-@click.command()
+@click.command(short_help="Write a commented job to start from.")
 @click.argument("file", default="job.yaml", metavar="[FILE]")
 def command(file: str) -> None:
-    """Write a commented starter job that draws as it is, to FILE (job.yaml); '-' prints it."""
+    """Write a commented starter job that draws as it is, to FILE (job.yaml); '-' prints it.
+
+    \b
+    elevations new
+    elevations new cottage.yaml
+    """  # noqa: D301 (click wants the character, not its name)
     from elevations.spec.starter import STARTER
 
     if file == "-":

@@ -12,7 +12,7 @@ from elevations.spelling import counted
 FORMATS = ("html", "pdf")
 
 
-@click.command()
+@click.command(short_help="What the customer looks at and signs.")
 @job_argument
 @window_option
 @click.option("--format", "formats", metavar="html,pdf", default="html,pdf", show_default=True, help="Which files to write.")
@@ -23,7 +23,11 @@ def command(*, job: str, marks: tuple[str, ...], formats: str, folder: str, forc
 
     One HTML page that needs no network and no script, and the same as a PDF on A4. Each window carries its design
     number, which `elevations approve --fingerprint` takes back.
-    """
+
+    \b
+    elevations pack job.yaml
+    elevations pack job.yaml --format html
+    """  # noqa: D301 (click wants the character, not its name)
     from elevations import pipeline
     from elevations.approval.pack import Pack, html_pack, pdf_pack
     from elevations.export.files import write_files

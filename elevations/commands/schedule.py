@@ -22,7 +22,11 @@ def command(*, kind: str, job: str, marks: tuple[str, ...], as_json: bool, as_cs
     """Print a schedule of JOB, lengths in mm, seen from outside.
 
     KIND is glass, glass-order, templates, fixings, windows, glazing-bars, cutting, machining, hardware, sills or sundries.
-    """
+
+    \b
+    elevations schedule glass job.yaml
+    elevations schedule cutting job.yaml --csv > cutting.csv
+    """  # noqa: D301 (click wants the character, not its name)
     from elevations import pipeline
     from elevations.schedules import SCHEDULES, table
     from elevations.spelling import did_you_mean

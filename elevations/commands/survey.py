@@ -19,7 +19,7 @@ BLANK = "survey"
 BLANK_JOB = "no job: a blank form"
 
 
-@click.command()
+@click.command(short_help="Forms to measure by, blank or filled in with the job.")
 @click.argument("job", metavar="[JOB]", required=False)
 @window_option
 @click.option("--out", "folder", metavar="DIR", default="drawings", show_default=True, help="Folder to write to; made if need be.")
@@ -29,7 +29,11 @@ def command(*, job: str | None, marks: tuple[str, ...], folder: str, formats: st
     """Write survey forms: a blank one without JOB, else one for each window, filled in with what JOB says of it.
 
     Boxes stand in the order in which one measures on site; A4, upright. A window that can't be worked out yet gets its form too.
-    """
+
+    \b
+    elevations survey
+    elevations survey job.yaml --format svg
+    """  # noqa: D301 (click wants the character, not its name)
     from elevations import pipeline
     from elevations.commands.files import written
     from elevations.sheets.survey import survey_sheet

@@ -9,7 +9,7 @@ import click
 from elevations.commands.options import force_option, format_keys, job_argument, window_option
 
 
-@click.command()
+@click.command(short_help="Each shaped pane at its true size, for the glass cutter.")
 @job_argument
 @window_option
 @click.option("--format", "formats", metavar="dxf,svg", default="dxf,svg", show_default=True, help="Which files to write.")
@@ -20,7 +20,10 @@ def command(*, job: str, marks: tuple[str, ...], formats: str, folder: str, forc
 
     One file a pane and format, named by window and pane (W1-G2.dxf). In DXF the outline is on layer GLASS at true size
     with true arcs. Prints the path of each file; none is written when the job has problems.
-    """
+
+    \b
+    elevations templates job.yaml
+    """  # noqa: D301 (click wants the character, not its name)
     from elevations import pipeline
     from elevations.export import FORMATS
     from elevations.export.files import write_files

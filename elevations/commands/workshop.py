@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 KINDS = ("pdf", "xlsx", "csv")
 
 
-@click.command()
+@click.command(short_help="The workshop's pack: drawings, glass, cutting, every list.")
 @job_argument
 @window_option
 @click.option("--format", "kinds", metavar="pdf,xlsx,csv", default="pdf,xlsx,csv", show_default=True, help="Which files to write.")
@@ -30,7 +30,11 @@ def command(*, job: str, marks: tuple[str, ...], kinds: str, pages: str, folder:
 
     One PDF for the whole job with each window's factory sheet and glass drawing and every list; one workbook with a sheet
     a list; one CSV file a list. Prints the path of each file; none is written when the job has problems.
-    """
+
+    \b
+    elevations workshop job.yaml
+    elevations workshop job.yaml --format csv --out for-the-saw
+    """  # noqa: D301 (click wants the character, not its name)
     from elevations import pipeline
     from elevations.export.files import write_files
     from elevations.schedules.hardware import hardware_findings
