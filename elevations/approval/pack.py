@@ -48,7 +48,7 @@ def html_pack(pack: Pack) -> bytes:
 
 def pdf_pack(pack: Pack) -> bytes:
     """A PDF of A4 pages, which people can print at home: all windows together, each with room to sign, all in words."""
-    require("reportlab", "pdf", "writing PDF")
+    require("reportlab", "pdf", "writing PDF", "--format html")
     from elevations.export.pdf import write_pdf
 
     job = pack.loaded.job

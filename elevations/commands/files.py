@@ -26,6 +26,8 @@ def written(wanted: Sequence[Wanted], formats: str, known: Sequence[str], folder
     from elevations.spec.marks import file_name
 
     keys = format_keys(formats, known)
+    for key in keys:
+        FORMATS[key].ready()
     paths = [(folder / f"{file_name(mark)}-{kind}{FORMATS[key].suffix}", key, make) for mark, kind, make in wanted for key in keys]
     refuse_obstacles([(path, b"") for path, _, _ in paths], job, force=force)
     for path, key, make in paths:

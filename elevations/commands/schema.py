@@ -23,5 +23,15 @@ def command(file: str | None) -> None:
     if file is None:
         click.echo(text, nl=False)
     else:
-        Path(file).write_text(text, encoding="utf-8")
+        _write(Path(file), text)
         click.echo(file)
+
+
+def _write(file: Path, text: str) -> None:
+    """In place of what is there only where that is a schema too: a slip of the name must not cost anybody a job."""
+    from elevations.export.files import write_whole
+    from elevations.spec.schema import DIALECT
+
+    if file.exists() and DIALECT not in file.read_text("utf-8", errors="replace")[:200]:
+        raise click.UsageError(f"{file} is there already, and is no schema; name another file, or take that one away")
+    write_whole(file, text.encode())

@@ -67,12 +67,12 @@ def _files(pack: Pack, kind: str, parts: Sequence[str]) -> list[tuple[str, bytes
     if kind == "csv":
         return [(f"{part.schedule.key}.csv", as_csv(part.schedule, part.rows).encode()) for part in pack.lists if part.on_files]
     if kind == "xlsx":
-        require("xlsxwriter", "xlsx", "writing a workbook")
+        require("xlsxwriter", "xlsx", "writing a workbook", "--format csv")
         from elevations.export.xlsx import SheetOf, write_xlsx
 
         sheets = [SheetOf(part.schedule, part.rows, part.notes) for part in pack.lists if part.on_files]
         return [("workshop.xlsx", write_xlsx(sheets, pack.job.job))]
-    require("reportlab", "pdf", "writing PDF")
+    require("reportlab", "pdf", "writing PDF", "--format csv")
     from elevations.export.pdf import write_pdf
     from elevations.sheets.workshop import sheets as pages_of
 

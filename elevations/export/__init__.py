@@ -51,7 +51,7 @@ def _always() -> None:
 def _pdf_ready() -> None:
     from elevations.export.extras import require
 
-    require("reportlab", "pdf", "writing PDF")
+    require("reportlab", "pdf", "writing PDF", "--format svg")
 
 
 def _pdf(sheet: Sheet) -> bytes:

@@ -26,6 +26,15 @@ def test_new_replaces_nothing(folder):
     assert (folder / "job.yaml").read_text("utf-8") == JOB
 
 
+def test_a_schema_does_not_replace_a_job(folder):
+    done = run("schema", "--out", "job.yaml")
+    assert done.exit_code == 2
+    assert "job.yaml is there already, and is no schema" in done.stderr
+    assert (folder / "job.yaml").read_text("utf-8") == JOB
+    assert run("schema", "--out", "s.json").exit_code == 0
+    assert run("schema", "--out", "s.json").exit_code == 0
+
+
 def test_new_prints_to_standard_output(folder):
     assert run("new", "-").stdout.startswith("#")
     assert names(folder) == ["job.yaml"]

@@ -21,10 +21,18 @@ def test_a_missing_package_is_named_with_what_installs_it():
     assert problem.hint == "in this program's source folder: pip install '.[pdf]'"
 
 
+def test_what_can_be_had_without_is_said():
+    with pytest.raises(SpecError) as caught:
+        extras.require("no_such_package_at_all", "pdf", "writing PDF", "--format svg")
+    assert caught.value.problems[0].hint.endswith("pip install '.[pdf]'; or do without: --format svg")
+
+
 @pytest.mark.parametrize(("arguments", "package", "extra"), [
     (("workshop", "job.yaml", "--format", "pdf"), "reportlab", "pdf"),
     (("workshop", "job.yaml"), "xlsxwriter", "xlsx"),
     (("labels", "job.yaml"), "segno", "labels"),
+    (("survey", "job.yaml", "--format", "svg,pdf", "--out", "."), "reportlab", "pdf"),
+    (("pack", "job.yaml", "--out", "."), "reportlab", "pdf"),
     (("cut", "job.yaml", "--pdf", "bars.pdf"), "reportlab", "pdf"),
 ])
 def test_commands_say_which_package_they_lack_and_write_nothing(tmp_path, monkeypatch, arguments, package, extra):

@@ -1,5 +1,7 @@
 """The JSON Schema for editors, judged by the jsonschema package."""
 
+from pathlib import Path
+
 import jsonschema
 import pytest
 from spec_jobs import GOOD, of_lights, one
@@ -104,3 +106,35 @@ def test_lengths_are_numbers_or_texts_within_bounds():
 def test_every_way_to_open_is_offered():
     light = SCHEMA["$defs"]["Division"]["properties"]["lights"]["items"]["oneOf"][0]["properties"]["light"]
     assert light["enum"] == list(OPENINGS)
+
+
+@pytest.mark.parametrize("file", sorted((Path(__file__).parents[2] / "specs").glob("*.yaml")), ids=lambda file: file.stem)
+def test_every_demonstration_job_passes(file):
+    assert faults(file.read_text("utf-8")) == []
+
+
+def blocks_of(data, path=()):
+    """Every block of a job's data with where it stands, but the one whose keys are names of the user's choice."""
+    if isinstance(data, dict):
+        if path != ("glass",):
+            yield path, data
+        for key, inner in data.items():
+            yield from blocks_of(inner, (*path, key))
+    elif isinstance(data, list):
+        for number, inner in enumerate(data):
+            yield from blocks_of(inner, (*path, number))
+
+
+@pytest.mark.parametrize("file", sorted((Path(__file__).parents[2] / "specs").glob("*.yaml")), ids=lambda file: file.stem)
+def test_an_unknown_key_fails_in_every_block_of_every_demonstration_job(file):
+    data = read_document(file.read_text("utf-8"), "f").data
+    for path, block in blocks_of(data):
+        block["wobble"] = 1
+        assert list(JUDGE.iter_errors(data)), path
+        del block["wobble"]
+
+
+def test_no_block_of_the_schema_takes_keys_that_it_does_not_name():
+    for name, node in nodes(SCHEMA):
+        if node.get("type") == "object":
+            assert node.get("additionalProperties") is False or name == "glass", name
