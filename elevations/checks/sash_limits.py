@@ -10,7 +10,7 @@ from elevations.checks.hanging import carrier, carriers
 from elevations.checks.results import Limit, Result, State, shown
 from elevations.checks.rule import Case, Rule
 from elevations.geometry.window import Light, Sash
-from elevations.schedules.hardware import limits_words
+from elevations.schedules.hardware import NONE_CARRIES, limits_words
 from elevations.structure.dead_load import kg_per_m, light_kg
 
 KEY = "sash-limits"
@@ -45,7 +45,7 @@ def _of_sash(case: Case, light: Light, sash: Sash) -> Result:
     limit = _limit(case, nearest)
     return about.result(
         State.FAIL if limit.hard else State.WARN, f"{size}, {shown(mass.value, 'kg')}: nothing in {system.name} carries it; the nearest, {nearest.item}, takes {limits_words(nearest)}",
-        value=mass, limit=limit, sense="at most", hint="a smaller sash, lighter glass, or hardware for it in the system's file",
+        value=mass, limit=limit, sense="at most", hint="a smaller sash, lighter glass, or hardware for it in the system's file", repeats=NONE_CARRIES,
     )
 
 

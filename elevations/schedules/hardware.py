@@ -12,6 +12,8 @@ from elevations.schedules.table import Column, Schedule, tidy
 from elevations.structure.dead_load import light_kg
 
 NONE_FITS = "none fits"
+NONE_CARRIES = "hardware-none-carries"
+"""Code of the finding for a kind that carries the sash, known by its greatest mass: a rule of the checks asks the same."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,7 +97,7 @@ def hardware_findings(window: Window) -> Iterator[Finding]:
         for kind, items in by_kind.items():
             if not any(fits(item, seen) for item in items):
                 yield Finding(
-                    "hardware-none-fits", window.mark, subject,
+                    NONE_CARRIES if any(item.mass_kg is not None for item in items) else "hardware-none-fits", window.mark, subject,
                     f"no {kind} of {window.system.name} fits a {light.opening} sash of {seen.words}",
                     f"there {'is' if len(items) == 1 else 'are'} {'; '.join(f'{item.item}: {limits_words(item)}' for item in items)}",
                     rule=f"{window.system.name}: hardware",

@@ -20,6 +20,7 @@ from elevations.schedules.hardware import (
     measured,
 )
 from elevations.schedules.sundries import SUNDRIES, joined, packs, perimeter_mm, sundry_rows
+from elevations.schedules.windows import window_rows
 from elevations.spec.load import parse_job
 from elevations.spec.workshop import Seal
 from tests.jobs import window_of, windows_of
@@ -76,7 +77,7 @@ def test_no_item_that_fits_is_a_finding_and_a_row_and_no_silence():
     (row,) = hardware_rows(window)
     assert (row.item, row.quantity, row.kind) == (NONE_FITS, 0, "stay")
     (finding,) = hardware_findings(window)
-    assert finding.code == "hardware-none-fits"
+    assert finding.code == "hardware-none-carries"
     assert (finding.mark, finding.subject) == ("W1", "S1")
     assert "no stay of flush-70 fits a side-hung sash of 542 x 964 mm" in finding.message
     assert finding.hint == "there are A: up to 3 kg; B: 600 to 900 wide"
@@ -241,3 +242,16 @@ joined: [{mark: B1, way: side-by-side, windows: [W1, W2], carries_load: false}]
     first, _ = resolve_job(job, find_system)
     found = filled("", Seal(gap=10, sealant_depth=6), first)
     assert found["sealant"].quantity == pytest.approx((2 * 900 + 1000) * 10 * 6 / 1e6)
+
+
+WIDE = "frame: {width: 900, height: 1100}\nlights: [{light: side-hung, hinge: right}]\n"
+
+
+def test_the_window_schedule_tells_of_a_sash_that_nothing_carries():
+    (row,) = window_rows(window_of(WIDE))     # 814 wide; stays go to 700
+    assert row.findings == ("hardware-none-carries",)
+
+
+def test_a_lock_that_does_not_fit_is_another_finding_than_a_stay():
+    window = with_hardware(window_of(WIDE), item("A", width_mm=(0, 700), mass_kg=30.0), replace(item("B", width_mm=(0, 600)), kind="lock"))
+    assert [finding.code for finding in hardware_findings(window)] == ["hardware-none-carries", "hardware-none-fits"]
