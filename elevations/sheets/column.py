@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from elevations.drawing.entities import Label, Stroke
 from elevations.drawing.layers import VISIBLE, Layer
+from elevations.geometry.fit_fixing import holds
 from elevations.geometry.window import Window
 from elevations.plane import Corner, Point
 from elevations.sheets import words
@@ -106,7 +107,7 @@ def _shortened_findings(window: Window, width: float, room: float) -> Block:
 
 
 def _foot(window: Window, width: float, text: float, notes: Sequence[str], *, apex_at_hinge: bool) -> Block:
-    blocks = [elevation_key(window.sashes, width, text, apex_at_hinge=apex_at_hinge), stack([
+    blocks = [elevation_key(window.sashes, width, text, apex_at_hinge=apex_at_hinge, ways={hold.how for hold in holds(window).values()}), stack([
         heading("Notes", width),
         *(paragraph(note, width, height=text, lines=MOST_LINES) for note in (*notes, *window.notes[:MOST_NOTES])),
         paragraph(words.CONFIRM, width, height=text, bold=True),

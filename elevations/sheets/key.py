@@ -27,14 +27,16 @@ def sign_side(text: float) -> float:
     return 5.0 if text > SMALL else 4.2
 
 
-def elevation_key(sashes: Sequence[Sash], width: float, text: float, *, apex_at_hinge: bool, fixings: bool = True) -> Block:
-    """Of an elevation with these sashes: how they open, fixing points where it shows them, the glass's hidden edge."""
+def elevation_key(sashes: Sequence[Sash], width: float, text: float, *, apex_at_hinge: bool, ways: Collection[str] = ()) -> Block:
+    """Of an elevation with these sashes: how they open, by what fixings it shows (`Hold.how`), the glass's hidden edge."""
     side = sign_side(text)
     wide = side * 1.7
     moves = {AXIS for sash in sashes if sash.leaf.half_in} | {ALONG for sash in sashes if sash.leaf.slides}
     rows = [*_opening_rows({TOWARDS, AWAY} | moves, side, apex_at_hinge=apex_at_hinge)]
-    if fixings:
+    if set(ways) - {"bracket"}:
         rows.append(([Symbol("fixing", Point(wide / 2, -side / 2), Layer.FIXING)], "fixing point"))
+    if "bracket" in ways:
+        rows.append(([Symbol("bracket", Point(wide / 2, -side / 2), Layer.FIXING)], "bracket on the frame: not drilled"))
     rows.append(([Stroke((Corner(0, -side / 2), Corner(wide, -side / 2)), Layer.GLASS_CUT, line="dashed")], "edge of the glass, hidden (cut size)"))
     return _listed(rows, side, width, text)
 
@@ -52,7 +54,7 @@ def marking_key(window: Window, width: float, text: float, *, apex_at_hinge: boo
     if ways - {"bracket"}:
         rows.append(([Symbol("fixing", middle, Layer.FIXING)], "screw through the frame, marked from 0"))
     if "bracket" in ways:
-        rows.append(([Symbol("bracket", middle, Layer.FIXING)], "bracket on the frame, marked from 0"))
+        rows.append(([Symbol("bracket", middle, Layer.FIXING)], "bracket on the frame, b at its distance from 0"))
     if ways:
         rows.append(([*order_sign(1, middle, 1.0)], "when it is tightened"))
         rows.append(([*_bar(wide, side, MATERIALS["packer"].tone, Layer.FIXING)], "packer"))

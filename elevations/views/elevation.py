@@ -8,6 +8,7 @@ from elevations.drawing.entities import Entity, Fill, Group, Label, Stroke, Symb
 from elevations.drawing.extent import bounds_of_all
 from elevations.drawing.layers import FINE, THIN, Layer
 from elevations.drawing.lettering import wrap
+from elevations.geometry.fit_fixing import holds, kind_of_side
 from elevations.geometry.window import Light, Window, whole_mm
 from elevations.plane import SAME_MM, Box, Corner, Outline, Point
 from elevations.views.chains_round import LETTER_OFF, MARK_OFF, Chains, chains_round
@@ -125,13 +126,22 @@ def _ring(outline: Outline) -> list[Point]:
 
 
 def _fixings(window: Window) -> Group:
-    """One sign for each fixing: at its place along the side, in the middle of the frame between edge and rebate."""
-    inset = window.system.profiles["frame"].rebate / 2
-    signs = [
-        Symbol("fixing", Point(at.x + way.x * inset, at.y + way.y * inset), Layer.FIXING, tag=point.tag)
-        for point in window.fixings for at, way in [(point.at, point.inward)]
-    ]
+    signs = fixing_signs(window)
     return Group("fixings", tuple(signs), f"{len(signs)} fixing points", (("mark", window.mark),))
+
+
+def fixing_signs(window: Window) -> list[Symbol]:
+    """One sign for each fixing, by whether a screw or a bracket holds there: in the middle of the frame between edge and rebate."""
+    inset, held = window.system.profiles["frame"].rebate / 2, holds(window)
+    signs = []
+    for point in window.fixings:
+        (x, y), way = point.at, point.inward
+        at = Point(x + way.x * inset, y + way.y * inset)
+        if held[kind_of_side(point.side)].how == "bracket":
+            signs.append(Symbol("bracket", at, Layer.FIXING, 90.0 if abs(way.x) > abs(way.y) else 0.0, point.tag))
+        else:
+            signs.append(Symbol("fixing", at, Layer.FIXING, tag=point.tag))
+    return signs
 
 
 def cut_marks(window: Window, cuts: Cuts, scale: float) -> Group:

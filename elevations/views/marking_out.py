@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from elevations.drawing.chains import overall
-from elevations.drawing.entities import Entity, Fill, Group, Label, Stroke, Symbol, View
+from elevations.drawing.entities import Entity, Fill, Group, Label, Stroke, View
 from elevations.drawing.extent import bounds_of_all
 from elevations.drawing.layers import FINE, THIN, VISIBLE, Layer
 from elevations.drawing.lettering import fit
@@ -22,7 +22,7 @@ from elevations.geometry.window import FixingPoint, Window
 from elevations.plane import Box, Corner, Outline, Point, rectangle
 from elevations.views.cuts import Cuts
 from elevations.views.developed import JOINT_TONE
-from elevations.views.elevation import cut_mark
+from elevations.views.elevation import cut_mark, fixing_signs
 from elevations.views.hatch import MATERIALS
 from elevations.views.marking_figures import OFF, Figure, spread
 from elevations.views.marking_lights import marked_lights
@@ -137,8 +137,10 @@ def _block(block: SettingBlock, scale: float) -> Iterator[Entity]:
 def _figures(window: Window) -> Iterator[Figure]:
     """The distance of each fixing, the corners they run from, and what joined sides are joined to."""
     order = {point.tag: number for number, point in enumerate(tightening_order(window), 1)}
+    held = holds(window)
     for point in window.fixings:
-        yield Figure(_along(point), point.at, -point.inward.x, -point.inward.y, _beyond(window, point.side), order[point.tag])
+        said = _along(point) + (" b" if held[kind_of_side(point.side)].how == "bracket" else "")
+        yield Figure(said, point.at, -point.inward.x, -point.inward.y, _beyond(window, point.side), order[point.tag])
     for side in dict.fromkeys(point.side for point in window.fixings):
         ends = next(member.outer for member in window.members if member.tag == side)
         start = max(ends, key=lambda end: end.y) if side.endswith("jamb") else min(ends, key=lambda end: end.x)
@@ -166,13 +168,8 @@ def _along(point: FixingPoint) -> str:
 
 
 def _fixings(window: Window, figures: list[Figure], scale: float) -> Iterator[Entity]:
-    inset, held = window.system.profiles["frame"].rebate / 2, holds(window)
-    for point in window.fixings:
-        inner = Point(point.at.x + point.inward.x * inset, point.at.y + point.inward.y * inset)
-        if held[kind_of_side(point.side)].how == "bracket":
-            yield Symbol("bracket", inner, Layer.FIXING, 90.0 if abs(point.inward.x) > abs(point.inward.y) else 0.0, point.tag)
-        else:
-            yield Symbol("fixing", inner, Layer.FIXING, tag=point.tag)
+    for point, sign in zip(window.fixings, fixing_signs(window), strict=True):
+        yield sign
         if point.side not in joined_sides(window.neighbours):
             yield from _packer(point, scale)
     for way in ("left", "right", "up", "down"):
