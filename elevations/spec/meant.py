@@ -61,6 +61,8 @@ def as_list(key: str, value: Any, choices: Sequence[str]) -> str:
     if isinstance(value, dict):
         if value and all(item in (None, "") for item in value.values()):
             return f"lists stand in square brackets: `{key}: [{', '.join(map(short, value))}]`"
+        if value and all(raw_text(item) is not None for item in value.values()):
+            return f"put it in brackets: `{key}: [{{{', '.join(f'{short(name)}: {short(item)}' for name, item in value.items())}}}]`"
         example = {"windows": "- mark: W1", "lights": "- {light: fixed}", "joined": "- {mark: B1, …}"}.get(key, "- …")
         return f"start each entry of the list with '- ': `{example}`"
     text = short(value)

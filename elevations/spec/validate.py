@@ -98,7 +98,8 @@ def _problems_of_glass_names(data: dict[str, Any], windows: list[Any]) -> Iterat
     defaults = data.get("defaults")
     general = defaults.get("glass") if isinstance(defaults, dict) else None
     yield from _unknown_glass(general, ("defaults", "glass"), make_ups)
-    without = []
+    without: list[str] = []
+    first: Path = ("defaults", "glass")
     for number, window in enumerate(windows):
         if not isinstance(window, dict):
             continue
@@ -108,13 +109,17 @@ def _problems_of_glass_names(data: dict[str, Any], windows: list[Any]) -> Iterat
         for light, where in lights_of(window, ("windows", number)):
             yield from _unknown_glass(light.get("glass"), (*where, "glass"), make_ups)
             if not chosen and light.get("glass") is None:
+                first = first if without or isinstance(defaults, dict) else (*where, "glass")
                 without.append(short(window.get("mark", f"window {number + 1}")))
                 chosen = True
     if without:
         more = f" and {len(without) - 3} more" if len(without) > 3 else ""
         message = f"no glass is chosen for {', '.join(without[:3])}{more}, and the job has {len(make_ups)} make-ups"
-        hint = f"name one under `defaults`, for example `glass: {next(iter(make_ups))}`"
-        yield Problem("no-glass", message, hint, ("defaults", "glass"))
+        name = short(next(iter(make_ups)))
+        hint = f"name one under `defaults`, for example `glass: {name}`"
+        if not isinstance(defaults, dict):
+            hint = f"for all windows that name none: `defaults: {{glass: {name}}}`, a block beside `windows`"
+        yield Problem("no-glass", message, hint, first)
 
 
 def _unknown_glass(name: Any, path: Path, make_ups: dict[str, Any]) -> Iterator[Problem]:

@@ -61,7 +61,12 @@ SHAPES = [
     ("arch as a number", one(FRAME + "head: {arched: 200}\n" + FIXED), "not-a-block", ["`arched: {rise: 200}`"], "9:20"),
     ("finish as text", one(FRAME + "finish: white\n" + FIXED), "not-a-block", ["`finish: {outside: white, inside: white}`"], "9:13"),
     ("list in curly brackets", one(FRAME + "mullions: {600}\n" + TWO), "not-a-list", ["`mullions: [600]`"], "9:15"),
-    ("lights as a block", one(FRAME + "lights:\n  light: fixed"), "not-a-list", ["'- '", "`- {light: fixed}`"], "9:5"),
+    ("lights as a block", one(FRAME + "lights:\n  light: fixed\n  bars: {rows: 2}"), "not-a-list", ["'- '", "`- {light: fixed}`"], "9:5"),
+    ("one light without brackets", one(FRAME + "lights: {light: side-hung, hinge: left}"), "not-a-list", ["`lights: [{light: side-hung, hinge: left}]`"], "9:13"),
+    (
+        "two make-ups and none chosen", GOOD.replace("defaults: {system: flush-70, glass: clear, fixings: {corner: 160, spacing: 500}}\n", ""), "no-glass",
+        ["`defaults: {glass: clear}`"], "10:9",
+    ),
     ("windows by name", HEAD + "  W1:\n    frame: {width: 900, height: 900}\n", "not-a-list", ["'- '", "`- mark: W1`"], "6:1"),
     ("windows of a set as text", joined("[{mark: B1, way: bay, windows: W1 W2, angles: [135]}]"), "not-a-list", ["`windows: [W1, W2]`"], "16:40"),
 ]
