@@ -47,7 +47,8 @@ def command(
     for package in ("reportlab", "segno"):
         require(package, "labels", "writing labels")
     from elevations.export.pdf import write_pdf
-    from elevations.sheets.labels import FINE_MODULE_MM, finest_module_mm, label_sheets, things
+    from elevations.sheets.labelled import things
+    from elevations.sheets.labels import FINE_MODULE_MM, finest_module_mm, label_sheets
 
     laid = _grid(grid, paper, margin, gap)
     if skip >= laid.columns * laid.rows:

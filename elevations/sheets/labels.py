@@ -6,25 +6,23 @@ Needs segno for the codes.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import islice
-from urllib.parse import quote
 
 import segno
 
 from elevations.drawing.entities import Entity, Fill, Group, Label, Sheet, Stroke
+from elevations.drawing.extent import bounds_of_all
 from elevations.drawing.layers import FINE, THIN, Layer
-from elevations.drawing.lettering import fit, text_width, wrap
-from elevations.geometry.window import Window, whole_mm
+from elevations.drawing.lettering import ELLIPSIS, fit, text_width, wrap
 from elevations.plane import Box, Corner, Outline, Point, rectangle
+from elevations.sheets.labelled import Tagged, code_text
 from elevations.sheets.words import DEMONSTRATION
 from elevations.spec.model import JobInfo
-from elevations.views.glass_lettering import size_words
 from elevations.views.visible import bar_face
 
 PAPERS = {"A4": (210.0, 297.0), "A5": (148.0, 210.0), "letter": (215.9, 279.4)}
 """Upright; ISO 216, and 8.5 by 11 inches."""
-KINDS = ("frame", "sash", "unit")
 LEAST_WIDE, LEAST_HIGH = 45.0, 20.0
 """Of a label, mm: below it neither the code nor the size can be read."""
 PAD = 2.0
@@ -36,6 +34,12 @@ practice, no source)."""
 INK, PIECE_TONE = "#000000", "#9fb4bf"
 SIZE_MM, SMALL_MM = 2.5, 2.0
 """Least height of the size; height of the small words."""
+LEAST_MM = 1.8
+"""The small words are made this small before any is cut."""
+LARGE, MIDDLING = (0.28, 0.2), (0.2, 0.16)
+"""Greatest heights of tag and size, as shares of the label's; the second pair where the rest needs the room."""
+SKETCH = 0.28
+"""Greatest width of the picture, as a share of what the code leaves."""
 LEADING = 1.55
 HEIGHTS = (10.0, 7.0, 5.0, 3.5, 2.5, 2.0, 1.8)
 
@@ -81,48 +85,6 @@ class Grid:
                 yield Box(left, upper - high, left + wide, upper)
 
 
-@dataclass(frozen=True, slots=True)
-class Tagged:
-    """One thing that gets a label."""
-
-    kind: str
-    mark: str
-    tag: str
-    """frame, S1, G2."""
-    size: str
-    words: tuple[str, ...]
-    """What else is to be known of it."""
-    outline: Outline
-    """Of the thing in the window."""
-    window: Window
-
-
-def things(windows: Sequence[Window], kinds: Sequence[str] = KINDS) -> Iterator[Tagged]:
-    """Frames, sashes and units, window by window."""
-    for window in windows:
-        made: list[Tagged] = []
-        if "frame" in kinds:
-            size = f"{window.width.value:g} × {window.height.value:g}"
-            finish = " / ".join(part for part in (window.finish.outside, window.finish.inside) if part)
-            made.append(Tagged("frame", window.mark, "frame", size, (window.system.name, finish), window.frame.outline, window))
-        lights = {light.number: light for light in window.lights}
-        if "sash" in kinds:
-            for sash in window.sashes:
-                box = sash.outer.outline.bounds
-                size = f"{whole_mm(box.width)} × {whole_mm(box.height)}"
-                made.append(Tagged("sash", window.mark, sash.tag, size, (lights[sash.light].words,), sash.outer.outline, window))
-        if "unit" in kinds:
-            for pane in window.panes:
-                words = (f"{pane.glass}, {pane.make_up.make_up}, {pane.mass_kg:.1f} kg", "shaped" if pane.shaped else "")
-                made.append(Tagged("unit", window.mark, pane.tag, size_words(pane), words, pane.cut.outline, window))
-        yield from made
-
-
-def code_text(thing: Tagged, info: JobInfo) -> str:
-    """What the code holds: job/mark/tag/revision, a '/' inside one of them written as %2F. No names of people or places."""
-    return "/".join(quote(part, safe=" ") for part in (info.reference, thing.mark, thing.tag, info.revision))
-
-
 def finest_module_mm(labelled: Sequence[Tagged], info: JobInfo, grid: Grid) -> float:
     """Side of a module of the finest code on these labels, mm: long marks and references make fine codes."""
     wide, high = grid.label
@@ -160,12 +122,13 @@ def _label(thing: Tagged, info: JobInfo, box: Box, *, borders: bool, demonstrati
     code, side = _code(code_text(thing, info), room)
     items: list[Entity] = [*code]
     words = Box(room.left, room.bottom, room.right - side - PAD, room.top)
-    sketch = min(words.height, words.width * 0.34)
+    sketch = min(words.height, words.width * SKETCH)
     # Room for the size comes before the picture: a size cut short is another size.
     if words.width - sketch - PAD >= max(LEAST_WIDE * 0.45, text_width(thing.size, SIZE_MM, bold=True)):
         items += _sketch(thing, Box(words.right - sketch, words.top - sketch, words.right, words.top))
         words = Box(words.left, words.bottom, words.right - sketch - PAD, words.top)
-    items += _words(thing, info, words, demonstration=demonstration)
+    beside = bounds_of_all(items, 1.0)
+    items += _words(thing, info, words, Box(room.left, room.bottom, room.right, beside.bottom - PAD), demonstration=demonstration)
     if borders:
         items.append(Stroke(rectangle(*box).corners, Layer.HATCH, closed=True, weight=FINE))
     said = f"{thing.kind} {thing.mark} {thing.tag}, {thing.size}"
@@ -230,21 +193,50 @@ def _shrunk(outline: Outline) -> Outline:
     return Outline(tuple(Corner(x + (c.x - x) * 0.86, y + (c.y - y) * 0.86, c.bulge) for c in outline.corners))
 
 
-def _words(thing: Tagged, info: JobInfo, room: Box, *, demonstration: bool) -> Iterator[Label]:
-    """Tag, kind and size as large as they fit, then the rest in small letters from the bottom up."""
+def _words(thing: Tagged, info: JobInfo, room: Box, under: Box, *, demonstration: bool) -> list[Label]:
+    """Tag and size as large as they leave the rest its room, then the rest in small letters; what is cut ends in an ellipsis.
+
+    `under`: below picture and code, where lines may run on.
+    """
     tag = thing.mark if thing.kind == "frame" else f"{thing.mark}-{thing.tag}"
-    top = room.top
-    for text, most in ((tag, room.height * 0.28), (thing.size, room.height * 0.2)):
-        height = next((h for h in HEIGHTS if h <= most and text_width(text, h, bold=True) <= room.width), HEIGHTS[-1])
-        yield Label(fit(text, room.width, height, bold=True), Point(room.left, top), height, level="top", bold=True)
-        top -= height * 1.45
-    first = ", ".join(word for word in (thing.kind, *thing.words) if word)
-    job = " · ".join(part for part in (info.reference, f"revision {info.revision}" if info.revision else "", info.site) if part)
-    rest = [first, *(["Demonstration data"] if demonstration else []), thing.window.location, job]
-    for text in rest:
-        lines = wrap(text, room.width, SMALL_MM) if text else []
-        for line in lines if len(lines) <= 2 else [lines[0], fit(" ".join(lines[1:]), room.width, SMALL_MM)]:
-            if top - SMALL_MM < room.bottom:
-                return
-            yield Label(line, Point(room.left, top), SMALL_MM, level="top")
-            top -= SMALL_MM * LEADING
+    said = _said(thing, info, demonstration=demonstration)
+    for shares, small in ((LARGE, SMALL_MM), (LARGE, LEAST_MM), (MIDDLING, SMALL_MM), (MIDDLING, LEAST_MM)):
+        labels: list[Label] = []
+        top = room.top
+        for text, most in zip((tag, thing.size), shares, strict=True):
+            height = next((h for h in HEIGHTS if h <= room.height * most and text_width(text, h, bold=True) <= room.width), HEIGHTS[-1])
+            labels.append(Label(fit(text, room.width, height, bold=True), Point(room.left, top), height, level="top", bold=True))
+            top -= height * 1.45
+        small_words = list(_small(said, small, top, room, under))
+        kept = [label for label in small_words if label.at.y - small >= room.bottom - 1e-9]
+        if len(kept) == len(small_words):
+            return [*labels, *kept]
+    if kept:
+        last, width = kept[-1], under.width if kept[-1].at.y <= under.top else room.width
+        kept[-1] = replace(last, text=_ended(f"{last.text} {small_words[len(kept)].text}", width, small, bold=last.bold))
+    return [*labels, *kept]
+
+
+def _small(said: Sequence[tuple[str, bool]], height: float, top: float, room: Box, under: Box) -> Iterator[Label]:
+    """The small words line by line, as wide as there is room beside the picture, or under it."""
+    for text, bold in said:
+        left = text
+        while left:
+            line = wrap(left, under.width if top <= under.top else room.width, height, bold=bold)[0]
+            yield Label(line, Point(room.left, top), height, level="top", bold=bold)
+            left = left[len(line) :].lstrip()
+            top -= height * LEADING
+
+
+def _ended(text: str, width: float, height: float, *, bold: bool) -> str:
+    """As much as fits, always with an ellipsis: more was to come."""
+    cut = fit(text, width, height, bold=bold)
+    return cut if cut.endswith(ELLIPSIS) else fit(f"{text}{ELLIPSIS * 2}", width, height, bold=bold)
+
+
+def _said(thing: Tagged, info: JobInfo, *, demonstration: bool) -> list[tuple[str, bool]]:
+    """The small words, the most needful first, and whether they are bold."""
+    first = ", ".join(word for word in (thing.kind, *thing.words[:1]) if word)
+    job = " · ".join(part for part in (thing.window.location, info.reference, f"revision {info.revision}" if info.revision else "", info.site) if part)
+    texts = [(thing.caution, True), (first, False), *((text, False) for text in thing.words[1:]), ("Demonstration data" if demonstration else "", False), (job, False)]
+    return [(text, bold) for text, bold in texts if text]

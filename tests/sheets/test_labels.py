@@ -7,11 +7,12 @@ import pytest
 import zxingcpp
 
 from elevations import pipeline
-from elevations.drawing.entities import Label
+from elevations.drawing.entities import Fill, Label, Stroke
 from elevations.drawing.extent import bounds_of_all, text_boxes
 from elevations.export.pdf import write_pdf
 from elevations.plane import Box
-from elevations.sheets.labels import PAPERS, Grid, code_text, label_sheets, things
+from elevations.sheets.labelled import code_text, things
+from elevations.sheets.labels import PAPERS, Grid, label_sheets
 from elevations.spec.load import parse_job
 from elevations.spec.model import JobInfo
 from tests.commands.typed import JOB
@@ -119,3 +120,58 @@ def test_a_grid_too_fine_is_refused_with_its_sizes():
 def test_demonstration_data_is_said_on_the_page():
     assert any("not for manufacture" in text for text in said(sheets(demonstration=True)[0]))
     assert not any("not for manufacture" in text for text in said(sheets()[0]))
+
+
+HEAVY = JOB.replace("QL-07, site: Quillback Lock Cottage", "QL-21, site: 'Quillback Lock Cottage, engine shed beside the upper lock'").replace(
+    "safe: {make_up: 6/16/6,", "safe: {make_up: 6/16/6, low_e: {face: 2, emissivity: 0.03}, obscure: inner,"
+).replace("{width: 900, height: 1350}", "{width: 1500, height: 1400}")
+
+
+def label_of(tag, **ways):
+    """The words of one label, top down."""
+    for sheet in sheets(text=HEAVY, **ways):
+        for group in sheet.groups:
+            if group.id == f"label-{tag}":
+                return [item for item in group.items if isinstance(item, Label)]
+    raise AssertionError(tag)
+
+
+def test_a_unit_says_what_it_is_made_of_which_pane_is_what_and_which_way_it_faces():
+    words = " ".join(label.text for label in label_of("W2-G1"))
+    for part in ("6/16/6, 28 thick", "toughened outer and inner, marked", "obscure inner", "obscure pane to the room"):
+        assert part in words
+    assert "safe" not in words
+
+
+def test_a_unit_that_one_person_should_not_lift_says_so_in_bold_first():
+    """1.398 x 1.298 m of 12 mm glass at 2.5 kg: 54.4 kg; two people 33 kg, UK guideline figures from memory."""
+    labels = label_of("W2-G1")
+    assert "54.4 kg" in " ".join(label.text for label in labels)
+    assert " ".join(label.text for label in labels[2:4] if label.bold) == "To lift: more than two people, or lifting gear"
+    assert not any("lift" in label.text for label in label_of("W1-G1"))
+
+
+def test_the_site_is_whole_or_ends_in_an_ellipsis():
+    site = "Quillback Lock Cottage, engine shed beside the upper lock"
+    for grid in (Grid(), Grid(columns=3, rows=9), Grid(columns=3, rows=12), Grid("A4", 4, 13, 4, 4, 0)):
+        for sheet in sheets(grid, HEAVY, demonstration=True):
+            for group in sheet.groups:
+                words = " ".join(item.text for item in group.items if isinstance(item, Label))
+                assert site in words or words.endswith("…") or group.id == "demonstration"
+
+
+def test_a_shaped_unit_points_to_its_template():
+    text = JOB.replace("frame: {width: 900, height: 1350}", "frame: {width: 900, height: 1350}\n    head: {arched: {rise: 200}}")
+    assert any("template W2-G1" in words for sheet in sheets(text=text) for words in said(sheet))
+
+
+def test_the_picture_tones_the_thing_where_it_sits_in_the_window():
+    """G1 of W1 is the left pane: 104 to 524 of 1200 mm (spec format, 'The arithmetic, on two lights')."""
+    info, windows = job()
+    thing = next(t for t in things(windows) if (t.mark, t.tag) == ("W1", "G1"))
+    (sheet,) = label_sheets([thing], info, Grid())
+    fills = [i for g in sheet.groups for i in g.items if isinstance(i, Fill) and i.tone != "#000000"]
+    frame = max((i for g in sheet.groups for i in g.items if isinstance(i, Stroke)), key=lambda s: bounds_of_all([s], 1.0).width)
+    toned, whole = fills[0].outline.bounds, bounds_of_all([frame], 1.0)
+    assert (toned.left - whole.left) / whole.width == pytest.approx((43 + 56 + 5) / 1200, abs=0.002)
+    assert toned.width / whole.width == pytest.approx(420 / 1200, abs=0.002)
