@@ -115,14 +115,17 @@ def sets(loaded: LoadedJob, marks: Sequence[str] = (), there: Sequence[Window] =
 
 def asked_for(loaded: LoadedJob, order: Order) -> tuple[tuple[str, ...], tuple[str, ...]]:
     """The marks of the windows that the order draws, and of the sets. Raises UnknownNameError for one that it can't."""
+    from elevations.sheets.readers import READERS
+
     there = [spec.mark for spec in loaded.job.joined]
     wanted = tuple(mark for mark in there if mark in order.marks)
-    if wanted and order.reader not in ("", DEFAULT_READER):
+    drawn = READERS[order.reader or DEFAULT_READER].of_set is not None
+    if wanted and not drawn:
         raise UnknownNameError(f"the {order.reader} has no sheet of joined windows such as '{wanted[0]}'", "leave it out, or draw it for the factory")
     if order.marks:
         own = [mark for mark in order.marks if mark not in there]
         return known_marks(loaded, own) if own else (), wanted
-    return known_marks(loaded, ()), tuple(there) if order.reader in ("", DEFAULT_READER) else ()
+    return known_marks(loaded, ()), tuple(there) if drawn else ()
 
 
 def known_marks(loaded: LoadedJob, marks: Sequence[str]) -> tuple[str, ...]:
@@ -168,9 +171,9 @@ def targets(loaded: LoadedJob, order: Order) -> list[Path]:
     from elevations.sheets.readers import READERS
 
     marks, set_marks = asked_for(loaded, order)
-    pages = READERS[order.reader or DEFAULT_READER].pages
-    counts = {spec.mark: pages(spec, loaded.job) for spec in loaded.job.windows if spec.mark in marks}
-    whole = [(mark, counts[mark]) for mark in marks] + [(mark, 1) for mark in set_marks]
+    reader = READERS[order.reader or DEFAULT_READER]
+    counts = {spec.mark: reader.pages(spec, loaded.job) for spec in loaded.job.windows if spec.mark in marks}
+    whole = [(mark, counts[mark]) for mark in marks] + [(mark, reader.set_pages) for mark in set_marks]
     return [path for mark, count in whole for kind in order.kinds() for path in _targets(order, mark, kind.suffix, count)]
 
 
@@ -193,7 +196,7 @@ def draw(
     from elevations.approval.standing import Approvals
     from elevations.batch import chunks, in_order, process_pool
     from elevations.export.files import refuse_obstacles
-    from elevations.sheets.joined import joined_sheets
+    from elevations.sheets.readers import READERS
 
     for kind in order.kinds():
         kind.ready()
@@ -225,8 +228,11 @@ def draw(
         with nullcontext(executor) if executor is not None else process_pool(workers) as pool:
             for paths in in_order(draw_piece, pieces, pool, workers):
                 yield from paths
+    of_set, styles = READERS[order.reader or DEFAULT_READER].of_set, sorted({kind.layout for kind in order.kinds()})
     for one in joined:
-        yield from _written(one.mark, joined_sheets(one, loaded.job, [standings[window.mark] for window in one.windows]), order, name)
+        assert of_set is not None   # `asked_for` gives sets only to a reader who has a sheet of them
+        sheets = of_set(one, loaded.job, styles, [standings[window.mark] for window in one.windows])
+        yield from _written(one.mark, sheets, order, name)
 
 
 def draw_piece(piece: Piece) -> list[Path]:

@@ -178,15 +178,20 @@ def findings_block(window: Window, width: float, most: int, text: float = TEXT) 
 
 
 def checklist(width: float, columns: int, text: float = TEXT) -> Block:
-    """A box to tick before each thing to be sure of."""
+    """What to be sure of of one window."""
+    return ticked(CHECKLIST, width, columns, text)
+
+
+def ticked(entries: Sequence[str], width: float, columns: int, text: float = TEXT) -> Block:
+    """A box to tick before each thing to be sure of, in columns."""
     gap, box = 5.0, text
     room = (width - gap * (columns - 1)) / columns
-    rows = -(-len(CHECKLIST) // columns)
+    rows = -(-len(entries) // columns)
     items: list[Entity] = []
     deepest = 0.0
     for column in range(columns):
         top, left = 0.0, column * (room + gap)
-        for said in CHECKLIST[column * rows : (column + 1) * rows]:
+        for said in entries[column * rows : (column + 1) * rows]:
             items.append(square(left, top, box))
             words = paragraph(said, room - box - 2.0, height=text)
             items += words.at(left + box + 2.0, top)

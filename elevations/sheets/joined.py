@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from elevations.drawing.entities import Entity, Group, Placed, Sheet
 from elevations.drawing.entities import View as Picture
@@ -15,6 +15,7 @@ from elevations.sheets.arrange import on_paper
 from elevations.sheets.column import banner
 from elevations.sheets.factory import BINDING, INSIDE, LARGEST, LEGIBLE, MARGIN, PAPERS, border_of
 from elevations.sheets.fit import without_tones
+from elevations.sheets.key import elevation_key
 from elevations.sheets.readers import Sheets, Standing
 from elevations.sheets.title_block import HEIGHT, WIDTH, Title, titled_block
 from elevations.spec.model import Job
@@ -26,7 +27,8 @@ SCALES = (5.0, 10.0, 20.0, 50.0, 100.0)
 """ISO 5455 (from memory)."""
 GAP, COLUMN_GAP = 10.0, 3.0
 """Between the two views, and between sections of the column, mm on paper."""
-WAYS = {"side-by-side": "Coupled side by side", "stacked": "Stacked", "bay": "Bay"}
+WAYS = {"side-by-side": "Coupled frames", "stacked": "Coupled frames", "bay": "Bay"}
+"""What a set is called before its mark."""
 JAMBS = "Fixings shown on the windows' own sheets for edges that meet go into the coupler or post, not into a wall."
 
 
@@ -46,14 +48,15 @@ def joined_sheet(joined: Joined, job: Job, style: str = "paper") -> Sheet:
     A set that the job's paper can't show at a legible scale goes on A3.
     """
     paper: str = job.drawing.sheet
-    views, scale, fits = _views(joined, job, _area(paper), LEGIBLE if paper != LARGEST else SCALES[-1])
+    views, scale, fits = placed_views(joined, job, _area(paper), LEGIBLE if paper != LARGEST else SCALES[-1])
     notes: tuple[str, ...] = ()
-    words_beside = _column(joined, paper, notes)
+    apex = job.drawing.symbol_apex == "hinge"
+    words_beside = _column(joined, paper, notes, apex_at_hinge=apex)
     if paper != LARGEST and (not fits or words_beside.height > _area(paper).height - HEIGHT):
         notes = (f"Set on {LARGEST}: it does not fit {paper} at a legible scale.",)
         paper = LARGEST
-        views, scale, _ = _views(joined, job, _area(paper), SCALES[-1])
-        words_beside = _column(joined, paper, notes)
+        views, scale, _ = placed_views(joined, job, _area(paper))
+        words_beside = _column(joined, paper, notes, apex_at_hinge=apex)
     border = _border_box(paper)
     placed = tuple(without_tones(place) if style == "model" else place for place in views)
     items: tuple[Entity, ...] = words_beside.at(border.right - WIDTH + INSIDE, border.top - INSIDE)
@@ -86,16 +89,20 @@ def _area(paper: str) -> Box:
     return Box(border.left, border.bottom, border.right - WIDTH, border.top).grown(-INSIDE)
 
 
-def _views(joined: Joined, job: Job, area: Box, smallest: float) -> tuple[list[Placed], float, bool]:
+def placed_views(
+    joined: Joined, job: Job, area: Box, smallest: float = SCALES[-1], order: Mapping[str, int] | None = None
+) -> tuple[list[Placed], float, bool]:
     """The elevation, and the plan below it in line, in the middle of the area at the largest scale at which both fit.
 
-    Gives the scale too, and whether they fit; at the smallest scale they are placed, fit or not.
+    `order`: when each frame and joint goes up, to be shown too. Gives the scale too, and whether they fit; at the smallest
+    scale they are placed, fit or not.
     """
     placed: list[Placed] = []
     scale, fits = SCALES[0], False
     for scale in (scale for scale in SCALES if scale <= smallest):
-        pictures = [(developed(joined, scale, apex_at_hinge=job.drawing.symbol_apex == "hinge"), joined.width.value / 2)]
-        pictures += [] if joined.plan is None else [(plan_view(joined, scale), joined.plan.width.value / 2)]
+        front = developed(joined, scale, apex_at_hinge=job.drawing.symbol_apex == "hinge", order=order)
+        pictures = [(front, joined.width.value / 2)]
+        pictures += [] if joined.plan is None else [(plan_view(joined, scale, order), joined.plan.width.value / 2)]
         placed, fits = _stacked(pictures, area, scale)
         if fits:
             break
@@ -116,14 +123,14 @@ def _stacked(pictures: Sequence[tuple[Picture, float]], area: Box, scale: float)
     return placed, right - left <= area.width and height <= area.height
 
 
-def _column(joined: Joined, paper: str, notes: Sequence[str]) -> Block:
+def _column(joined: Joined, paper: str, notes: Sequence[str], *, apex_at_hinge: bool) -> Block:
     """Everything in words, in smaller text where it would not fit above the title block."""
     room = _area(paper).height - HEIGHT
-    block = _words(joined, TEXT, notes)
-    return block if block.height <= room else _words(joined, SMALL, notes)
+    block = _words(joined, TEXT, notes, apex_at_hinge=apex_at_hinge)
+    return block if block.height <= room else _words(joined, SMALL, notes, apex_at_hinge=apex_at_hinge)
 
 
-def _words(joined: Joined, text: float, notes: Sequence[str]) -> Block:
+def _words(joined: Joined, text: float, notes: Sequence[str], *, apex_at_hinge: bool) -> Block:
     width = WIDTH - 2 * INSIDE
     facets = [(w.mark, w.location, f"{_mm(w.width.value)} × {_mm(w.height.value)}") for w in joined.windows]
     joints = [(j.tag, j.profile, f"{j.between[0]}–{j.between[1]}", _mm(j.length.value)) for j in joined.joints]
@@ -134,11 +141,13 @@ def _words(joined: Joined, text: float, notes: Sequence[str]) -> Block:
         stack([heading(f"Windows {order}", width), table(("Mark", "Location", "Frame"), facets, width, height=text, wide=1)]),
         stack([heading("Between them", width), table(("No.", "What", "Windows", "Cut length"), joints, width, height=text, wide=1),
                paragraph(f"Ends square; {system.name}{f', {codes}' if codes else ''}", width, height=text, lines=2)]),
-        stack([heading("Sizes", width), table(("", "mm"), _sizes(joined), width, height=text)]),
+        stack([heading("Sizes", width), table(("", "mm"), size_rows(joined), width, height=text)]),
     ]
     if joined.findings:
         found = [paragraph(f"{f.subject}: {f.message}", width, height=text, lines=3) for f in joined.findings]
         blocks.append(stack([heading("To be settled", width), *found]))
+    sashes = [sash for window in joined.windows for sash in window.sashes]
+    blocks.append(elevation_key(sashes, width, text, apex_at_hinge=apex_at_hinge))
     blocks.append(stack([
         heading("Notes", width), *(paragraph(note, width, height=text) for note in notes),
         paragraph(LOAD_BEARING, width, height=text, bold=True), paragraph(JAMBS, width, height=text),
@@ -149,7 +158,8 @@ def _words(joined: Joined, text: float, notes: Sequence[str]) -> Block:
     return stack(blocks, COLUMN_GAP)
 
 
-def _sizes(joined: Joined) -> list[tuple[str, str]]:
+def size_rows(joined: Joined) -> list[tuple[str, str]]:
+    """What the whole measures, in words and mm."""
     plan = joined.plan
     rows = [("Developed width, along the outer faces" if joined.bay else "Overall width", _mm(joined.width.value)),
             ("Overall height", _mm(joined.height.value))]

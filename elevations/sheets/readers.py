@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 from elevations.drawing.entities import Sheet
+from elevations.geometry.joined import Joined
 from elevations.geometry.window import Window
 from elevations.spec.model import Job
 from elevations.spec.model import Window as WindowSpec
@@ -40,6 +41,9 @@ class Reader:
     """Window, job, styles wanted and how its approval stands, to a sheet a style."""
     pages: Callable[[WindowSpec, Job], int] = _one
     """How many sheets a window takes, known before it is resolved, because files are named by it."""
+    of_set: Callable[[Joined, Job, Sequence[str], Sequence[Standing]], Sheets] | None = None
+    """The same of a set of joined windows, with the standings of its windows; None where that reader has no sheet of sets."""
+    set_pages: int = 1
     needs_approval: bool = False
     """Whether a window that is not approved as it now is must not reach them unasked."""
 
@@ -74,6 +78,19 @@ def _installer(window: Window, job: Job, styles: Sequence[str], standing: Standi
     return {style: installer_sheets(window, job, style) for style in styles}
 
 
+def _factory_set(joined: Joined, job: Job, styles: Sequence[str], standings: Sequence[Standing]) -> Sheets:
+    from elevations.sheets.joined import joined_sheets
+
+    made = joined_sheets(joined, job, standings)
+    return {style: made[style] for style in styles}
+
+
+def _installer_set(joined: Joined, job: Job, styles: Sequence[str], standings: Sequence[Standing]) -> Sheets:  # noqa: ARG001 (what is delivered is fitted)
+    from elevations.sheets.installer_joined import installer_set_sheets
+
+    return {style: installer_set_sheets(joined, job, style) for style in styles}
+
+
 def _installer_pages(spec: WindowSpec, job: Job) -> int:
     from elevations.sheets.installer_a4 import page_count
 
@@ -83,9 +100,11 @@ def _installer_pages(spec: WindowSpec, job: Job) -> int:
 READERS: dict[str, Reader] = {
     reader.key: reader
     for reader in (
-        Reader("factory", "the manufacturing drawing: elevation, sections, sizes, fixings", ("paper", "model"), _factory, needs_approval=True),
+        Reader("factory", "the manufacturing drawing: elevation, sections, sizes, fixings", ("paper", "model"), _factory,
+               of_set=_factory_set, needs_approval=True),
         Reader("customer", "the window as it will look, in plain words, with a place to sign", ("paper",), _customer),
         Reader("workshop", "the glass alone, its tags and sizes readable at arm's length", ("paper",), _workshop),
-        Reader("installer", "marking out from the corners, packers, glass and its blocks, checklist", ("paper", "model"), _installer, _installer_pages),
+        Reader("installer", "marking out from the corners, packers, glass and its blocks, checklist", ("paper", "model"), _installer, _installer_pages,
+               of_set=_installer_set, set_pages=2),
     )
 }

@@ -36,6 +36,10 @@ class JoinedFrames(Block):
     angles: tuple[InsideAngle, ...] = Field(
         (), description="Of a bay: angle between each facet and the next, seen from the room, degrees; 180 where two lie in one plane.", examples=["[135, 135]"]
     )
+    assembly: tuple[Text, ...] = Field(
+        (), description="Order in which the windows go up on site, by their marks, each beside one that stands; left out, a bay from its middle "
+        "facet outwards, a row from the left, a stack from the bottom.", examples=["[W2, W1, W3]"]
+    )
     carries_load: Switch | None = Field(
         None, description="Whether a wall, floor or roof above bears on it, as found on site; left out, nobody has looked.", examples=[False]
     )
@@ -56,6 +60,7 @@ def problems_of_joined(data: dict[str, Any]) -> Iterator[Problem]:
         yield from _problems_of_mark(_mark_of(entry), files, path)
         yield from _problems_of_members(entry, marks, members, path)
         yield from _problems_of_angles(entry, path)
+        yield from _problems_of_assembly(entry, path)
 
 
 def _mark_of(block: Any) -> str:
@@ -116,6 +121,23 @@ def _problems_of_angles(entry: dict[str, Any], path: Path) -> Iterator[Problem]:
     elif way in ("side-by-side", "stacked") and angles is not None:
         hint = "leave 'angles' out, or make it a bay: `way: bay`"
         yield Problem("not-wanted", f"frames joined {way.replace('-', ' ')} lie in one plane and have no angles", hint, (*path, "angles"))
+
+
+def _problems_of_assembly(entry: dict[str, Any], path: Path) -> Iterator[Problem]:
+    """Each window goes up once, and beside one that stands."""
+    listed, order = entry.get("windows"), entry.get("assembly")
+    if not isinstance(listed, list) or not isinstance(order, list) or not order:
+        return
+    marks, asked = ([" ".join((raw_text(item) or "").split()) for item in items] for items in (listed, order))
+    where: Path = (*path, "assembly")
+    if sorted(marks) != sorted(asked):
+        yield Problem("wrong-assembly", "'assembly' does not name each window of the set once", f"for example [{', '.join(short(mark) for mark in marks)}]", where)
+        return
+    for count, mark in enumerate(asked[1:], 1):
+        place = marks.index(mark)
+        if not {place - 1, place + 1} & {marks.index(before) for before in asked[:count]}:
+            message = f"the window '{short(mark)}' would go up beside none that stands"
+            yield Problem("wrong-assembly", message, "put it after one of its neighbours: a frame can't be pushed in between two", (*where, count))
 
 
 def _turn(angles: list[Any]) -> float:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
 from elevations.drawing.chains import chain, next_line, overall
@@ -14,6 +14,7 @@ from elevations.drawing.moving import moved
 from elevations.geometry.joined import Facet, Joined, Joint
 from elevations.plane import Box, Corner, Point, rectangle
 from elevations.views.elevation import NARROWEST_TITLE, NOTE_HEIGHT, TITLE_HEIGHT, window_groups
+from elevations.views.marking_figures import RADIUS, order_sign
 
 MARK = 3.5
 """Height of a facet's mark, mm on paper."""
@@ -24,11 +25,18 @@ FIRST = 9.0
 JOINT_TONE = "#e4e2dc"
 
 
-def developed(joined: Joined, scale: float, *, apex_at_hinge: bool = True) -> View:
-    """All facets from outside, mm from the bottom left outer corner of the whole; annotation sized for 1:`scale`."""
+def developed(joined: Joined, scale: float, *, apex_at_hinge: bool = True, order: Mapping[str, int] | None = None) -> View:
+    """All facets from outside, mm from the bottom left outer corner of the whole; annotation sized for 1:`scale`.
+
+    `order`: when each frame and joint of a stack, which has no plan, goes up, by mark and tag.
+    """
     groups = [group for facet in joined.facets for group in _facet(facet, scale, apex_at_hinge=apex_at_hinge)]
     groups += [_joint(joined, number, joint) for number, joint in enumerate(joined.joints)]
-    groups.append(Group("names", tuple(_names(joined, scale)), "marks of the facets, and of what stands between them"))
+    names = list(_names(joined, scale))
+    groups.append(Group("names", tuple(names), "marks of the facets, and of what stands between them"))
+    if order and joined.stacked:
+        signs = [sign for name in names for sign in _order_sign(name, order.get(name.text), scale)]
+        groups.append(Group("order", tuple(signs), "order of assembly"))
     groups.append(Group("dimensions", tuple(_dimensions(joined, scale)), "facets, couplers and posts, overall size"))
     inner = bounds_of_all((item for group in groups for item in group.items), scale)
     title = _title(joined, scale, inner)
@@ -90,6 +98,12 @@ def _names(joined: Joined, scale: float) -> Iterator[Label]:
             yield Label(joint.tag, Point(joined.width.value + NEAR * scale, centre.y), NOTE_HEIGHT, level="middle")
         else:
             yield Label(joint.tag, Point(centre.x, joined.height.value + NEAR * scale), NOTE_HEIGHT, align="centre")
+
+
+def _order_sign(name: Label, number: int | None, scale: float) -> Iterator[Entity]:
+    """After a name of a stack."""
+    along = (text_width(name.text, name.height, bold=name.bold) + 1.0 + RADIUS) * scale
+    yield from order_sign(number, Point(name.at.x + along, name.at.y), scale)
 
 
 def _dimensions(joined: Joined, scale: float) -> Iterator[Dimension]:

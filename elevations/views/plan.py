@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
 from itertools import pairwise
 
 from elevations.drawing.chains import chain, next_line, overall, snapped
@@ -18,20 +19,23 @@ from elevations.plane import SAME_MM, Box, Corner, Outline, Point, flatten
 from elevations.views.developed import JOINT_TONE
 from elevations.views.elevation import NARROWEST_TITLE, NOTE_HEIGHT, TITLE_HEIGHT
 from elevations.views.light_note import crosses
+from elevations.views.marking_figures import order_sign
 
 FRAME_TONE = "#f4f5f3"
 FIRST, AWAY = 9.0, (1.6, 5.0, 9.0)
 """From the frames to the first chain, and how far a facet's mark may stand off it, mm on paper."""
 RADIUS, REACHES = 5.0, (9.0, 12.5, 16.0, 20.0)
 """Of an angle's arc, and how far its text may stand from the corner, mm on paper."""
+KEPT, RADIUS_OF_ORDER = "      ", 2.3
+"""Spaces before a name, kept for the circle with its order, and the circle's radius, mm on paper."""
 CLEAR = 0.5
 """Kept free round a text, mm on paper."""
 
 
-def plan_view(joined: Joined, scale: float) -> View:
+def plan_view(joined: Joined, scale: float, order: Mapping[str, int] | None = None) -> View:
     """The plan, mm from the left end of the outer face, x along the line through both ends; annotation sized for 1:`scale`.
 
-    Raises ValueError for a stack, which has none.
+    `order`: when each frame and joint goes up, by mark and tag; a joint is then named too. Raises ValueError for a stack, which has none.
     """
     plan = joined.plan
     if plan is None:
@@ -45,8 +49,11 @@ def plan_view(joined: Joined, scale: float) -> View:
         for joint, outline in zip(joined.joints, plan.joints, strict=True)
     ]
     groups.append(Group("plan-angles", tuple(_arcs(plan, scale)), "angles between the facets"))
-    words = _words(joined, plan, scale)
-    groups.append(Group("plan-words", tuple(words), "marks and angles"))
+    words = _words(joined, plan, scale, order or {})
+    groups.append(Group("plan-words", tuple(_bare(word, scale) for word in words), "marks and angles"))
+    if order:
+        signs = [sign for word in words if (name := word.text.strip()) in order for sign in _order_sign(word, order[name], scale)]
+        groups.append(Group("plan-order", tuple(signs), "order of assembly"))
     taken = [label_box(word, scale) for word in words]
     top = max([*(point.y for point in plan.inner), *(box.top for box in taken)])
     right = max([*(point.x for point in (*plan.outer, *plan.inner)), *(box.right for box in taken)])
@@ -84,7 +91,20 @@ def _arcs(plan: Plan, scale: float) -> Iterator[Stroke]:
         yield Stroke((Corner(*start, bulge), Corner(*end)), Layer.DIMENSION, weight=FINE)
 
 
-def _words(joined: Joined, plan: Plan, scale: float) -> list[Label]:
+def _bare(word: Label, scale: float) -> Label:
+    """Without the spaces before it, which not every reader keeps, and still where it was."""
+    text = word.text.lstrip()
+    moved = text_width(word.text[: len(word.text) - len(text)], word.height, bold=word.bold) / 2
+    return replace(word, text=text, at=Point(word.at.x + moved * scale, word.at.y))
+
+
+def _order_sign(word: Label, number: int, scale: float) -> Iterator[Entity]:
+    """In the room that the spaces before a name keep free."""
+    box = label_box(word, scale)
+    yield from order_sign(number, Point(box.left + RADIUS_OF_ORDER * scale, box.centre.y), scale)
+
+
+def _words(joined: Joined, plan: Plan, scale: float, order: Mapping[str, int]) -> list[Label]:
     """Each angle in the room, each facet's mark outside: at the first place that is clear of lines and of other words."""
     lines = [edge for outline in (*plan.frames, *plan.joints) for edge in pairwise([*outline.corners, outline.corners[0]])]
     ends = (plan.outer[0].x, plan.outer[-1].x, plan.inner[0].x, plan.inner[-1].x)
@@ -95,7 +115,8 @@ def _words(joined: Joined, plan: Plan, scale: float) -> list[Label]:
     lines += [(Corner(*at), Corner(plan.outer[-1].x + far, at.y)) for at in (lowest, plan.outer[-1])]
     lines += [(Corner(*a), Corner(*b)) for arc in _arcs(plan, scale) for a, b in pairwise(flatten(Outline(arc.corners), scale * CLEAR / 2))]
     placed: list[Label] = []
-    for choices in (*_angle_words(joined, plan, scale), *_marks(joined, plan, scale)):
+    tags = _tags(joined, plan, scale) if order else ()
+    for choices in (*_angle_words(joined, plan, scale), *_marks(joined, plan, scale, room=KEPT if order else ""), *tags):
         placed += _first_clear(choices, placed, lines, scale)
     return placed
 
@@ -110,10 +131,22 @@ def _angle_words(joined: Joined, plan: Plan, scale: float) -> Iterator[list[Labe
         ]
 
 
-def _marks(joined: Joined, plan: Plan, scale: float) -> Iterator[list[Label]]:
+def _tags(joined: Joined, plan: Plan, scale: float) -> Iterator[list[Label]]:
+    """The tag of each joint, outside or in the room."""
+    for joint, outline in zip(joined.joints, plan.joints, strict=True):
+        centre = outline.bounds.centre
+        half = text_width(KEPT + joint.tag, NOTE_HEIGHT) / 2
+        yield [
+            Label(KEPT + joint.tag, _towards(centre, way, (reach + half * abs(math.cos(math.radians(way)))) * scale), NOTE_HEIGHT, align="centre", level="middle")
+            for reach in REACHES for way in (-90.0, -60.0, -120.0, 90.0, 60.0, 120.0, -30.0, -150.0)
+        ]
+
+
+def _marks(joined: Joined, plan: Plan, scale: float, room: str = "") -> Iterator[list[Label]]:
+    """`room`: spaces before the mark, kept for a sign."""
     for facet, outline, turn in zip(joined.facets, plan.frames, plan.turns, strict=True):
         a, b, c, d = (corner.point for corner in outline.corners)
-        mark = facet.window.mark
+        mark = room + facet.window.mark
         half = text_width(mark, NOTE_HEIGHT, bold=True) / 2 * abs(math.sin(math.radians(turn))) + NOTE_HEIGHT * 0.8
         sides = ((a, b, turn - 90.0), (d, c, turn + 90.0))
         yield [

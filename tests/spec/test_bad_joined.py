@@ -39,6 +39,11 @@ WRONG = [
     ("turned inwards", of_sets("mark: B1, way: bay, windows: [W1, W2], angles: [225]"), "out-of-range", ["90 to 180 degrees"], "11:54"),
     ("outside angle", of_sets("mark: B1, way: bay, windows: [W1, W2], angles: [45]"), "out-of-range", ["90 to 180 degrees"], "11:54"),
     ("angles in a row", of_sets(ROW + "[W1, W2], angles: [135]"), "not-wanted", ["one plane", "way: bay"], "11:54"),
+    ("an order that leaves one out", of_sets(ROW + "[W1, W2, W3], assembly: [W1, W2]"), "wrong-assembly",
+     ["does not name each window", "[W1, W2, W3]"], "11:68"),
+    ("an order with a stranger", of_sets(ROW + "[W1, W2], assembly: [W1, W9]"), "wrong-assembly", ["does not name each window"], "11:64"),
+    ("a frame pushed in between", of_sets(ROW + "[W1, W2, W3], assembly: [W1, W3, W2]"), "wrong-assembly",
+     ["'W3' would go up beside none that stands", "pushed in between"], "11:73"),
     ("not a list", of_sets("mark: B1, way: stacked, windows: W1"), "not-a-list", ["must be a list"], "11:39"),
     ("misspelt", of_sets("mark: B1, way: stacked, window: [W1, W2]"), "unknown-key", ["did you mean 'windows'"], "11:30"),
 ]
