@@ -18,6 +18,7 @@ from typing import Any, NamedTuple
 
 from elevations.catalogue.system import System
 from elevations.export.marker import printable
+from elevations.geometry.fit_fixing import holds
 from elevations.geometry.region import Region
 from elevations.geometry.window import Light, Pane, Window, whole_mm
 from elevations.openings import OPENINGS
@@ -244,6 +245,10 @@ def _fixings(window: Window) -> Iterator[Fact]:
         sides.setdefault(point.side, []).append(number(point.along.value))
     for side, places in sides.items():
         yield Fact(side, "fixings at", ", ".join(places))
+    silled = window.site is not None and window.site.sill is not None
+    for side, hold in holds(window).items():
+        if hold.how == "bracket" and not (side == "sill" and silled):   # over a sill there are always brackets
+            yield Fact(side, "held by", "brackets, not drilled")
 
 
 def _joined(window: Window, joined: Sequence[JoinedFrames]) -> Iterator[Fact]:

@@ -76,7 +76,8 @@ PRODUCT = [
     ((*W, "mullions", 0), 601), ((*W, "mullions"), "equal-sight"), ((*W, "lights", 1, "transoms", 0), 355),
     ((*W, "fixings"), {"corner": 160}), ((*W, "fixings"), {"spacing": 450}), ((*W, "fixings"), {"clear_of_bars": 100}),
     ((*W, "fixings"), {"sides": ["left", "right"]}), ((*W, "glass"), "other"),
-    ((*W, "fixings"), {"screw": {"frame_drill": 8}}), ((*W, "fit"), {"add_ons": {"head": 40}}),
+    ((*W, "fixings"), {"screw": {"frame_drill": 8}}), ((*W, "fixings"), {"bracket": {"sides": ["left"]}}),
+    ((*W, "wall"), {"material": "brick", "thickness": 215, "frame_at": 60, "lintel": {"drilling": False}}), ((*W, "fit"), {"add_ons": {"head": 40}}),
     ((*W, "sill"), {"projection": 150}), (("joined",), [{"mark": "B", "way": "side-by-side", "windows": ["W1", "W2"]}]),
     ((*FIXED, "bars"), {"columns": 2}),
     (LEFT, {"light": "top-hung"}), ((*LEFT, "hinge"), "right"), ((*LEFT, "glass"), "other"), ((*LEFT, "handle_height"), 500),
@@ -90,6 +91,7 @@ PAPER = [
     ((*W, "mark"), "W9"), ((*W, "location"), "Scullery"), ((*W, "room"), REMOVED), ((*W, "floor_to_opening"), 900),
     (("job",), {"reference": "X", "revision": "Z", "client": "Somebody"}), (("drawing",), {"sheet": "A4", "symbol_apex": "lock"}),
     ((*LEFT, "swing"), "out"), ((*LEFT, "escape"), False), ((*W, "system"), "flush-70"), ((*W, "fixings"), {"corner": 150}),
+    ((*W, "fixings"), {"bracket": {"reach": 200}}), ((*W, "wall"), {"material": "brick", "thickness": 215, "frame_at": 60}),
     ((*W, "storey"), "upper"), ((*W, "drop"), 2750), ((*W, "near"), ["door"]), ((*W, "guard"), 900), ((*W, "old_vent"), 0),
     ((*W, "air_leakage"), 0.02), ((*FIXED, "vent"), 0), ((*LEFT, "clear_opening"), {"width": 480, "height": 900}),
     ((*W, "glass"), "clear"), ((*FIXED, "glass"), "clear"), (("glass", "unused"), {"make_up": "4/16/4"}),
@@ -217,7 +219,7 @@ def test_every_key_held_back_from_the_facts_is_a_key_of_the_format_or_of_its_des
 
 NO_FIGURES = {
     System: {"ways", "name", "title", "material", "depth", "swing", "thickness", "profiles", "bar_length", "demonstration", "origin", "u_f_w_m2k",
-             "modulus_n_mm2", "glazing_bars", "frame_fixings", "strips", "bead_kg_per_m"},
+             "modulus_n_mm2", "glazing_bars", "frame_fixings", "strips", "bead_kg_per_m", "weeps"},
     Profile: {"name", "kg_per_m", "stock"},
 }
 """Names, stock, weights, and what is a fact of its own."""
