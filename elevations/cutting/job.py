@@ -25,6 +25,20 @@ class BarSet:
     plan: Plan
     pieces: tuple[tuple[str, ...], ...]
     """For each bar of the plan what its pieces are for, in their order: 'W1-head'."""
+    ends: tuple[tuple[str, ...], ...] = ()
+    """How these are cut: '45/45'; see `CuttingRow`."""
+
+    @property
+    def alike(self) -> str:
+        """How the ends of all of its pieces are cut; empty where they differ."""
+        kinds = {ends for bar in self.ends for ends in bar}
+        return next(iter(kinds)) if len(kinds) == 1 else ""
+
+    def named(self, bar: int) -> tuple[str, ...]:
+        """What the pieces of a bar (from 0) are for, each with its ends where not all are cut alike: 'W1-M1 52/90'."""
+        if self.alike or not self.ends:
+            return self.pieces[bar]
+        return tuple(f"{name} {ends}" for name, ends in zip(self.pieces[bar], self.ends[bar], strict=True))
 
     @property
     def title(self) -> str:
@@ -83,18 +97,18 @@ def _problems(group: Sequence[CuttingRow], stock: Stock) -> list[Problem]:
 
 def _bar_set(group: Sequence[CuttingRow], stock: Stock, time_limit_s: float) -> BarSet:
     counts: dict[float, int] = {}
-    waiting: dict[int, list[str]] = {}
+    waiting: dict[int, list[tuple[str, str]]] = {}
     for row in group:
         counts[row.length_mm] = counts.get(row.length_mm, 0) + row.quantity
-        waiting.setdefault(tenths(row.length_mm), []).extend(row.pieces)
+        waiting.setdefault(tenths(row.length_mm), []).extend((piece, row.ends) for piece in row.pieces)
     made = plan(counts, stock, time_limit_s)
-    first = group[0]
+    first, given = group[0], [_given(bar, waiting) for bar in made.bars]
     return BarSet(
         first.bars, first.system, first.finish_outside, first.finish_inside, made,
-        tuple(_named(bar, waiting) for bar in made.bars),
+        tuple(tuple(name for name, _ in bar) for bar in given), tuple(tuple(ends for _, ends in bar) for bar in given),
     )
 
 
-def _named(bar: CutBar, waiting: dict[int, list[str]]) -> tuple[str, ...]:
-    """What each piece of a bar is for, first come, first served among equal lengths."""
+def _given(bar: CutBar, waiting: dict[int, list[tuple[str, str]]]) -> tuple[tuple[str, str], ...]:
+    """What each piece of a bar is for and how its ends are cut, first come, first served among equal lengths."""
     return tuple(waiting[tenths(piece)].pop(0) for piece in bar.pieces_mm)

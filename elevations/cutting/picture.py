@@ -64,7 +64,7 @@ def bar_picture(
 def _heading(bars: BarSet, left: float, top: float, width: float, prefix: str) -> Group:
     plan = bars.plan
     account = (
-        f"{plan.method}. Pieces {_mm(plan.pieces_mm)}, waste {_mm(plan.waste_mm)} ({plan.waste_percent:.1f} %)"
+        (f"ends {bars.alike}; " if bars.alike else "ends with each piece; " if bars.ends else "") + f"{plan.method}. Pieces {_mm(plan.pieces_mm)}, waste {_mm(plan.waste_mm)} ({plan.waste_percent:.1f} %)"
         + (f", kept {_mm(plan.kept_mm)}" if plan.kept_mm else "") + f" of {_mm(plan.stock_mm)} mm"
     )
     return Group(
@@ -82,7 +82,7 @@ def _bar(bars: BarSet, bar: CutBar, number: int, room: Box, scale: float, prefix
     trim_mm = bars.plan.stock.end_trim_mm
     along = trim_mm
     narrow = []
-    for at, (length_mm, name) in enumerate(zip(bar.pieces_mm, bars.pieces[number - 1], strict=True), 1):
+    for at, (length_mm, name) in enumerate(zip(bar.pieces_mm, bars.named(number - 1), strict=True), 1):
         box = Box(room.left + along * scale, room.bottom, room.left + (along + length_mm) * scale, room.top)
         texts = _lettering(box, _mm(length_mm), name)
         if not texts:
@@ -93,7 +93,7 @@ def _bar(bars: BarSet, bar: CutBar, number: int, room: Box, scale: float, prefix
         )
         along += length_mm + bars.plan.stock.kerf_mm
     words = _Words.of(bar, narrow)
-    listed = ", ".join(f"{name} {_mm(piece)}" for piece, name in zip(bar.pieces_mm, bars.pieces[number - 1], strict=True))
+    listed = ", ".join(f"{name} {_mm(piece)}" for piece, name in zip(bar.pieces_mm, bars.named(number - 1), strict=True))
     yield Group(
         f"{prefix}-bar-{number}",
         (*_stock(bar, trim_mm, room, scale), *_beside(number, words, room)),
@@ -114,8 +114,8 @@ class _Words:
     @classmethod
     def of(cls, bar: CutBar, narrow: Sequence[str]) -> _Words:
         return cls(
-            f"{'off-cut' if bar.off_cut else 'bar'} {_mm(bar.stock_mm)}",
-            f"rest {_mm(bar.rest_mm)}" + (", keep" if bar.kept else ""),
+            f"{'off-cut' if bar.off_cut else 'bar'} {_mm(bar.stock_mm)}" + (", keep the rest" if bar.kept else ""),
+            f"rest {_mm(bar.rest_mm)}",
             _narrow_words(narrow),
         )
 

@@ -9,6 +9,10 @@ from typing import TypedDict
 from elevations.geometry.window import Window
 
 
+ENDS_WORDS = "degrees between the long edge and the cut, top or left end first, 90 is square; set a saw that reads 0 at square to 90 less these"
+"""The long edge is the outer one of a frame, a sash and a bead; of a bar cut to a slope the remark says which."""
+
+
 @dataclass(frozen=True, slots=True)
 class CuttingRow:
     """Equal pieces. The cut length goes over the long points, to the nearest 0.1 mm, weld allowance included."""

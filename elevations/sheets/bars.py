@@ -7,14 +7,19 @@ from dataclasses import dataclass
 
 from elevations.cutting.job import BarSet
 from elevations.cutting.picture import bar_picture, bars_that_fit
-from elevations.drawing.entities import Group
+from elevations.drawing.entities import Group, Label
+from elevations.drawing.lettering import wrap
 from elevations.geometry.window import Window
+from elevations.plane import Point
+from elevations.schedules.cutting_row import ENDS_WORDS
 from elevations.schedules.table import Column, Schedule, tidy
 from elevations.sheets.page import BODY, Page
 
 TITLE = "Bars to cut"
 BETWEEN = 5.0
 """Between two profiles on one page, mm."""
+LEGEND_TEXT, LEGEND = 2.5, 10.0
+"""Text that says how to read the bars, and the room that it takes on the first page, mm."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,7 +36,7 @@ class BarRow:
     off_cut: str
     """yes where it comes out of the rack."""
     pieces: tuple[str, ...]
-    """'2418 W4-head', in the order of the saw."""
+    """'2418 W4-head 45/45', in the order of the saw."""
     pieces_mm: float
     kerf_mm: float
     trims_mm: float
@@ -43,7 +48,8 @@ class BarRow:
 def bar_rows(sets: Sequence[BarSet]) -> Iterator[BarRow]:
     """One row a bar; pieces + kerf + trims + rest = stock."""
     for bars in sets:
-        for number, (bar, names) in enumerate(zip(bars.plan.bars, bars.pieces, strict=True), 1):
+        for number, bar in enumerate(bars.plan.bars, 1):
+            names = [" ".join(words) for words in zip(bars.pieces[number - 1], *([bars.ends[number - 1]] if bars.ends else []), strict=True)]
             yield BarRow(
                 profile=bars.profile,
                 system=bars.system,
@@ -99,8 +105,8 @@ BARS = Schedule(
 
 def bar_pages(sets: Sequence[BarSet]) -> list[Page]:
     """The bars of all profiles, one profile after the other; a profile that does not fit its page goes on on the next."""
-    filled: list[list[Group]] = [[]]
-    top = BODY.top
+    filled: list[list[Group]] = [[_legend()] if sets else []]
+    top = BODY.top - LEGEND
     for number, bars in enumerate(sets, 1):
         first, count = 0, len(bars.plan.bars)
         while first < count:
@@ -118,6 +124,17 @@ def bar_pages(sets: Sequence[BarSet]) -> list[Page]:
     total = sum(len(bars.plan.bars) for bars in sets)
     pages = [groups for groups in filled if groups]
     return [_page(groups, number, len(pages), total) for number, groups in enumerate(pages, 1)]
+
+
+def _legend() -> Group:
+    text = (
+        "Each bar is cut from its left end: trim (dark), the pieces in their order with a saw cut after each, what is left (hatched). "
+        f"Ends: {ENDS_WORDS}."
+    )
+    lines = wrap(text, BODY.width, LEGEND_TEXT)
+    return Group("bars-legend", tuple(
+        Label(line, Point(BODY.left, BODY.top - LEGEND_TEXT * (1 + 1.4 * number)), LEGEND_TEXT) for number, line in enumerate(lines)
+    ), "how to read the bars")
 
 
 def _page(groups: Sequence[Group], number: int, count: int, bars: int) -> Page:

@@ -12,7 +12,7 @@ from elevations.drawing.entities import Sheet
 from elevations.geometry.joined import Joined
 from elevations.geometry.window import Window
 from elevations.schedules.cutting import CUTTING
-from elevations.schedules.cutting_row import CuttingRow
+from elevations.schedules.cutting_row import ENDS_WORDS, CuttingRow
 from elevations.schedules.fixings import FIXINGS
 from elevations.schedules.glass import GLASS
 from elevations.schedules.glass_order import GLASS_ORDER, NOTES
@@ -27,7 +27,7 @@ from elevations.sheets.factory import factory_sheet
 from elevations.sheets.glass_order import glass_page
 from elevations.sheets.joined import joined_sheet
 from elevations.sheets.listing import Gathering, listing
-from elevations.sheets.machining import PIECES
+from elevations.sheets.machining import PIECE_BY, PIECES, undrained
 from elevations.sheets.page import Page, sheets_of
 from elevations.spec.model import Job
 from elevations.spec.workshop import OffCut
@@ -75,7 +75,7 @@ CUT_BY: Gathering[CuttingRow] = Gathering(
     spared=("profile", "system", "finish_outside", "finish_inside", "weld_each_end_mm", "remark"),
 )
 GLASS_BY: Gathering[Any] = Gathering(heading=lambda row: row.unit, spared=("glass", "make_up", "special", "facing"))
-CUTTING_NOTE = "Lengths go over the long points and hold the weld allowance; ends are degrees between the long edge and the cut, top or left end first."
+CUTTING_NOTE = f"Lengths go over the long points and hold the weld allowance. Ends: {ENDS_WORDS}. Cut from the top down: longest first in each profile."
 
 
 def packed(job: Job, windows: Sequence[Window], time_limit_s: float, sets: Sequence[Joined] = ()) -> Pack:
@@ -102,7 +102,7 @@ def packed(job: Job, windows: Sequence[Window], time_limit_s: float, sets: Seque
         JobList(GLASS, rows(GLASS), on_pages=False),
         JobList(CUTTING, cut, (CUTTING_NOTE,), CUT_BY),
         JobList(BARS, list(bar_rows(bars)), on_pages=False),
-        JobList(PIECES, rows(PIECES), on_files=False),
+        JobList(PIECES, rows(PIECES), undrained(windows), PIECE_BY, on_files=False),
         JobList(MACHINING, rows(MACHINING), on_pages=False),
         JobList(FIXINGS, rows(FIXINGS), on_pages=False),
         JobList(HARDWARE, rows(HARDWARE)),

@@ -23,6 +23,14 @@ TWO_WINDOWS = """
 - {mark: W2, frame: {width: 1200, height: 900}, lights: [{light: top-hung}]}
 """
 
+RAKED = """
+- mark: W1
+  frame: {width: 1200, height: 1400}
+  head: {raked: {left: 1100, right: 1400}}
+  mullions: [600]
+  lights: [{light: fixed}, {transoms: [800], lights: [{light: fixed}, {light: fixed}]}]
+"""
+
 
 def rows_of(text):
     return merged(row for window in windows_of(text) for row in cutting_rows(window))
@@ -51,6 +59,16 @@ def test_every_piece_of_a_job_comes_out_of_exactly_one_bar():
     for s in sets:
         for bar, names in zip(s.plan.bars, s.pieces, strict=True):
             assert [lengths[s.profile, name] for name in names] == list(bar.pieces_mm)
+
+
+def test_ends_are_said_once_where_all_are_alike_and_with_each_piece_where_not():
+    frame, bars = (next(s for s in bar_sets(rows_of(RAKED)) if s.profile == profile) for profile in ("mullion and transom", "frame"))
+    assert (frame.alike, frame.named(0)) == ("", ("W1-M1 76/90", "W1-T1 90/90"))
+    assert bars.alike == ""
+    square = next(s for s in bar_sets(rows_of(TWO_WINDOWS)) if s.profile == "frame")
+    assert (square.alike, square.named(0)) == ("45/45", square.pieces[0])
+    said = drawn(square).groups[0].items[1].text
+    assert said.startswith("ends 45/45; ")
 
 
 def test_profiles_and_finishes_are_not_cut_from_one_bar():

@@ -103,8 +103,10 @@ def test_no_text_of_a_glass_drawing_lies_over_another_or_outside_the_page(block)
 def test_every_piece_of_the_cutting_list_is_on_a_bar():
     pack = pack_of()
     cut = sorted(piece for row in rows(pack, "cutting") for piece in row.pieces)
-    on_bars = sorted(piece.split(" ", 1)[1] for row in rows(pack, "bars") for piece in row.pieces)
-    assert on_bars == cut
+    ends = {(row.bars, piece): row.ends for row in rows(pack, "cutting") for piece in row.pieces}
+    on_bars = [(row.profile, *piece.split(" ", 1)[1].rsplit(" ", 1)) for row in rows(pack, "bars") for piece in row.pieces]   # '2418 W4-head 45/45'
+    assert sorted(name for _, name, _ in on_bars) == cut
+    assert all(ends[profile, name] == cuts for profile, name, cuts in on_bars)
     drawn = [group for page in pages(pack) if page.title.startswith("Bars to cut") for group in page.groups]
     assert len([g for g in drawn if "-piece-" in g.id]) == len(cut)
 
@@ -139,7 +141,7 @@ def test_beads_of_the_sundries_are_those_of_the_cutting_list(blocks):
 def test_machining_by_piece_holds_every_place_of_the_list():
     pack = pack_of()
     by_piece = next(part.rows for part in pack.lists if part.schedule is PIECES)
-    there = sum(len(row.joints) + len(row.fixings) + sum(text.count(", ") + 1 for text in row.others) for row in by_piece)
+    there = sum(len(row.along_mm) for row in by_piece)
     assert there == len(rows(pack, "machining"))
 
 
