@@ -76,9 +76,13 @@ def _in_its_words(result: Result, told: Shared | None) -> Result:
 
 
 def _finding_lines(groups: Iterable[Shared]) -> Iterator[str]:
+    """Each once, with the windows that share its words and its parts."""
+    alike: dict[tuple[str, ...], list[str]] = {}
     for finding, subjects in groups:
-        yield f"finding: {finding.mark} {', '.join(subjects)}: {finding.message}"
-        yield from (f"    = {word}: {text}" for word, text in (("rule", finding.rule), ("hint", finding.hint)) if text)
+        alike.setdefault((", ".join(subjects), finding.message, finding.rule, finding.hint), []).append(finding.mark)
+    for (subjects_said, message, rule, hint), marks in alike.items():
+        yield f"finding: {_listed(marks)} {subjects_said}: {message}"
+        yield from (f"    = {word}: {text}" for word, text in (("rule", rule), ("hint", hint)) if text)
 
 
 def _missing_lines(results: Sequence[Result], marks: Sequence[str]) -> Iterator[str]:
@@ -117,5 +121,9 @@ def _waiting(results: Iterable[Result], marks: Sequence[str]) -> str:
 def _named(windows: Sequence[str], all_of_them: int) -> str:
     if len(windows) == all_of_them > 2:
         return f"all {all_of_them} windows"
+    return _listed(windows)
+
+
+def _listed(windows: Sequence[str]) -> str:
     more = f" and {len(windows) - MOST_NAMED} more" if len(windows) > MOST_NAMED else ""
     return ", ".join(windows[:MOST_NAMED]) + more

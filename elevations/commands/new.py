@@ -27,3 +27,4 @@ def command(file: str) -> None:
     except FileExistsError:
         raise click.UsageError(f"{file} is already there; name another file, or take that one away") from None
     click.echo(file)
+    click.echo(f"fill it in; then `elevations check {file}` says what is wrong with it, and `elevations draw {file}` draws it", err=True)

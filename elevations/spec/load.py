@@ -16,6 +16,7 @@ from elevations.spec.model import FRAME_FROM_OPENING, Defaults, Job
 from elevations.spec.shape import with_frame
 from elevations.spec.validate import problems_in
 from elevations.spec.words import problems_of
+from elevations.spelling import nearest
 from elevations.yaml_source import MOST_CHARACTERS, MOST_PROBLEMS, Document, collector_paused, read_document
 
 STDIN = "-"
@@ -187,13 +188,24 @@ def _bytes_of(path: str, file: str) -> bytes:
         with FilePath(path).open("rb") as stream:
             return stream.read(most + 1)
     except FileNotFoundError:
-        raise _unreadable(file, "there is no such file", "check the name and the folder") from None
+        raise _unreadable(file, "there is no such file", _near_by(FilePath(path))) from None
     except IsADirectoryError:
         raise _unreadable(file, "this is a folder, not a job file", "name the file in it") from None
     except PermissionError:
         raise _unreadable(file, "you may not read this file", "check its permissions") from None
     except (OSError, ValueError) as error:
         raise _unreadable(file, f"the file cannot be read: {getattr(error, 'strerror', None) or error}", "") from None
+
+
+def _near_by(path: FilePath) -> str:
+    """The job file beside it that was probably meant."""
+    folder = path.parent
+    try:
+        there = [file.name for file in islice(folder.iterdir(), 1000) if file.suffix in (".yaml", ".yml")]
+    except OSError:
+        return "check the name and the folder: there is no such folder either"
+    meant = nearest(path.name, there) or next((name for name in there if FilePath(name).stem == path.stem), None)
+    return f"did you mean '{folder / meant}'?" if meant else "check the name and the folder"
 
 
 def _decoded(content: bytes, file: str) -> str:

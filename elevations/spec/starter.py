@@ -34,13 +34,15 @@ defaults:                       # for every window; any window may say otherwise
 windows:
   - mark: W1
     location: Kitchen
-    frame: {width: 1800, height: 1200}    # overall frame size, sill not included
+    frame: {width: 1800, height: 1200}    # overall frame size, sill not included; where the hole was measured, instead:
+    # opening: {width: [1811, 1808, 1810], height: [1213, 1211, 1214], diagonals: [2178, 2176]}
+    room: {use: kitchen}                  # what the checks ask of it hangs on its use
     floor_to_opening: 900                 # finished floor to the bottom of the opening
     mullions: [600, 1200]                 # centre lines, from the frame's left outer edge
     lights:                               # one more than the mullions, left to right
       - {light: side-hung, hinge: left}
       - transoms: [350]                   # this part is divided again, from the frame's top outer edge down
-        lights:
+        lights:                           # ways to open: fixed, side-hung, top-hung, tilt-and-turn … (elevations words light)
           - {light: top-hung}             # the fanlight
           - {light: fixed}
       - {light: side-hung, hinge: right}

@@ -11,6 +11,7 @@ from elevations.checks.report import PLACES, text_lines
 from elevations.checks.rooms import kind_of
 from elevations.checks.rules_file import load_rules
 from elevations.checks.run import cases, checked, missing_facts
+from elevations.errors import Finding
 
 SPECS = Path(__file__).resolve().parents[2] / "specs"
 ENGLAND = load_rules("england")
@@ -49,6 +50,14 @@ def test_a_fail_that_no_finding_tells_is_said_in_its_own_words(clash):
     # the job allows 100 from a bar, NHBC 6.7.11 asks for 150: the finding says that it was moved, the rule that it is still too near
     assert "fail: moved left jamb, fixings: fixing from the centre line of a bar 100 mm, at least 150 mm" in clash
     assert [line for line in clash if line.startswith("finding: moved left jamb, right jamb:")]
+
+
+def test_a_finding_that_windows_share_is_said_once_with_their_marks():
+    def found(mark):
+        return Finding("diagonals-missing", mark, "opening", "no diagonal was measured", "measure both")
+
+    lines = list(text_lines([], ENGLAND, [found("W1"), found("W2")], everything=False))
+    assert lines[:2] == ["finding: W1, W2 opening: no diagonal was measured", "    = hint: measure both"]
 
 
 def test_each_missing_fact_is_asked_for_once_with_the_rules_and_windows_that_wait(clash):
