@@ -17,7 +17,7 @@ from elevations.answers import BUG, InWords
 from elevations.spelling import did_you_mean
 
 COMMANDS = (
-    "new", "schema", "check", "draw", "schedule", "explain",
+    "new", "words", "schema", "check", "draw", "schedule", "explain",
     "survey", "fit", "templates", "workshop", "cut", "labels", "verify", "pack", "approve", "compare",
 )
 """In the order of use, as `--help` lists them; each is a file of `elevations.commands`, read when it is asked for."""

@@ -157,7 +157,7 @@ def length(low: float, high: float) -> Reads:
 
 def number(low: float, high: float, unit: str = "", hint: str = "") -> Reads:
     """A plain number in a fixed unit; `hint`: what would do, where it lies outside its range."""
-    return Reads(_number(low, high, unit, hint), {"type": "number", "minimum": low, "maximum": high})
+    return Reads(_number(low, high, unit, hint), {"type": "number", "minimum": low, "maximum": high, **({"unit": unit} if unit else {})})
 
 
 _TEXT_SCHEMA = {"type": ["string", "number", "boolean"], "maxLength": LONGEST_TEXT}

@@ -50,11 +50,11 @@ class Glass(GlassFacts):
     make_up: Text = Field(
         description="Thickness of pane, cavity, pane … in mm from outside in, parted by '/'.", examples=["4/20/4"]
     )
-    gas: Text = Field("", description="Gas in the cavities.", examples=["argon"])
+    gas: Text = Field("", description="Gas in the cavities; for air, argon and krypton heat is worked out.", examples=["argon"])
     low_e: Coatings | None = Field(
         None, description="Low-emissivity coating, or a list of several.", examples=["{face: 3, emissivity: 0.03}"]
     )
-    spacer: Text = Field("", description="Spacer bar.", examples=["warm-edge"])
+    spacer: Text = Field("", description="Spacer bar; heat is worked out for aluminium, steel and warm-edge.", examples=["warm-edge"])
     obscure: Literal["outer", "inner"] | None = Field(
         None, description="The pane that is obscured (patterned or etched).", examples=["outer"]
     )
@@ -82,8 +82,8 @@ class Glass(GlassFacts):
 class Finish(Block):
     """Colour codes outside and inside."""
 
-    outside: Text = Field("", description="Colour outside.", examples=["RAL 7038"])
-    inside: Text = Field("", description="Colour inside.", examples=["RAL 9016"])
+    outside: Text = Field("", description="Colour outside, by its code.", examples=["RAL 7038"])
+    inside: Text = Field("", description="Colour inside, by its code.", examples=["RAL 9016"])
 
 
 class Fixings(Block):
@@ -123,7 +123,7 @@ FRAME_FROM_OPENING = Frame.model_construct(width=0.0, height=0.0)
 class Room(Block):
     """The room behind the window."""
 
-    use: Text = Field("", description="What the room is used for.", examples=["kitchen"])
+    use: Text = Field("", description="What the room is used for: bedroom, kitchen, bathroom, landing … as the rules of the checks know it.", examples=["kitchen"])
     floor_area: Annotated[float, number(0.5, 500, "m2")] | None = Field(
         None, description="Floor area in m2, for ventilation.", examples=[11.5]
     )
@@ -231,7 +231,7 @@ class Window(WindowFacts, Division):
     mark: Mark = Field(description="The window's mark on plans and drawings; each only once.", examples=["W1"])
     location: Text = Field("", description="Where it goes.", examples=["Kitchen"])
     room: Room | None = Field(
-        None, description="The room, for ventilation.", examples=["{use: kitchen, floor_area: 11.5}"]
+        None, description="The room behind it, which decides what the checks ask.", examples=["{use: kitchen, floor_area: 11.5}"]
     )
     frame: Frame = Field(
         description="Overall size of the frame, sill not included.", examples=["{width: 1200, height: 1050}"]
@@ -254,11 +254,11 @@ class Window(WindowFacts, Division):
         None, description="From the finished floor to the bottom of the opening, mm.", examples=[1040]
     )
     system: Text = Field(description="Profile system, if not the default.", examples=["flush-70"])
-    finish: Finish = Field(description="Colours, where they differ.", examples=["{inside: RAL 9016}"])
+    finish: Finish = Field(description="Colours, where they differ; keys as under `defaults`.", examples=["{inside: RAL 9016}"])
     glass: Text | None = Field(description="Glass make-up, if not the default.", examples=["clear"])
-    fixings: Fixings = Field(description="Fixing rules, where they differ.", examples=["{corner: 200}"])
-    fit: Fit = Field(description="How it is sized from its opening, where it differs.", examples=["{clearance: 12}"])
-    wall: Wall | None = Field(description="The wall round it, where it differs.", examples=["{material: brick, thickness: 215, frame_at: 60}"])
+    fixings: Fixings = Field(description="Where it is fixed to the wall, where that differs; keys as under `defaults`.", examples=["{corner: 200}"])
+    fit: Fit = Field(description="How it is sized from its opening, where that differs; keys as under `defaults`.", examples=["{clearance: 12}"])
+    wall: Wall | None = Field(description="The wall round it, where it differs; keys as under `defaults`.", examples=["{material: brick, thickness: 215, frame_at: 60}"])
 
 
 class Drawing(Block):

@@ -72,7 +72,7 @@ def _cleaned(node: Schema, blocks: dict[str, Schema]) -> Schema:
             clean[key] = _cleaned(value, blocks)
         elif key == "examples":
             clean[key] = [_example(example) for example in value]
-        elif key not in QUIET or (key == "default" and isinstance(value, str | int | float) and value != ""):
+        elif key not in QUIET or (key == "default" and isinstance(value, str | int | float | list | tuple) and value not in ("", [], ())):
             clean[key] = value
     return clean
 
