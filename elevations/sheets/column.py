@@ -16,6 +16,7 @@ from elevations.views.table import SMALL, TEXT, Block, heading, paragraph, stack
 
 GAP = 3.0
 """Between two sections of the column, mm."""
+LIGHTS = "Lights, numbered as drawn"
 HEADERS = ("No.", "Opening", "Sash", "Glass, cut size")
 MOST_LINES, MOST_GLASSES, MOST_NOTES, LEAST_CHECKS = 3, 6, 4, 1
 """Of one paragraph, the last one then ending in an ellipsis; make-ups listed before the glass schedule is named; the window's own notes; checks that are always said."""
@@ -37,8 +38,8 @@ def column(
 ) -> Column:
     """Everything in words, at most `height` high, mm; `notes` come before the standing ones, `checks` say how checks came out.
 
-    Room is found by smaller text first, then by fewer checks; then rows of the lights table, then findings, are left out,
-    and what is left out is said.
+    Room is found by smaller text first, then by fewer checks, then by one row for lights alike; then rows of the lights table,
+    then findings, are left out, and what is left out is said.
     """
     for text, most in ((TEXT, len(checks)), (SMALL, len(checks)), (SMALL, LEAST_CHECKS)):
         foot = _foot(window, width, text, notes, apex_at_hinge=apex_at_hinge)
@@ -47,23 +48,32 @@ def column(
         lights = _lights(window, width, text, None)
         if lights.height + middle.height + findings.height + foot.height + 3 * GAP <= height:
             return Column(stack([b for b in (lights, middle, findings) if b.height], GAP), foot, whole=True)
+    alike = _lights_alike(window, width)
+    if alike.height + middle.height + findings.height + foot.height + 3 * GAP <= height:
+        return Column(stack([b for b in (alike, middle, findings) if b.height], GAP), foot, whole=True)
     room = height - middle.height - foot.height - 3 * GAP
     findings = _shortened_findings(window, width, room / 2)
     room -= findings.height
-    kept = max((n for n in range(len(words.lights_rows(window))) if _lights(window, width, SMALL, n).height <= room), default=0)
-    lights = _lights(window, width, SMALL, kept)
-    return Column(stack([b for b in (lights, middle, findings) if b.height], GAP), foot, whole=False)
+    if alike.height > room:
+        kept = max((n for n in range(len(words.lights_rows(window))) if _lights(window, width, SMALL, n).height <= room), default=0)
+        alike = _lights(window, width, SMALL, kept)
+    return Column(stack([b for b in (alike, middle, findings) if b.height], GAP), foot, whole=False)
 
 
 def _lights(window: Window, width: float, text: float, most: int | None) -> Block:
     """The table of lights, all of it or its first rows."""
     rows = words.lights_rows(window)
     count = len(rows) if most is None else most
-    blocks = [heading("Lights, numbered as drawn", width), table(HEADERS, rows[:count], width, height=text, wide=1)]
+    blocks = [heading(LIGHTS, width), table(HEADERS, rows[:count], width, height=text, wide=1)]
     if count < len(rows):
-        left_out = f"and {len(rows) - count} more lights: see the windows schedule"
+        left_out = f"and {len(rows) - count} more: see the glass schedule for sizes, the windows schedule for how they open"
         blocks.append(paragraph(left_out, width, height=text, bold=True))
     return stack(blocks)
+
+
+def _lights_alike(window: Window, width: float) -> Block:
+    """The table of lights in small letters with one row for all that are made alike."""
+    return stack([heading(LIGHTS, width), table(("Lights", *HEADERS[2:]), words.lights_alike(window), width, height=SMALL)])
 
 
 def _middle(window: Window, width: float, text: float) -> Block:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from elevations.geometry.fit_fixing import holds, kind_of_side
 from elevations.geometry.window import Light, Window, whole_mm
@@ -110,6 +110,31 @@ def sash_place(light: Light, number: int) -> str:
     if abs(aside) > abs(up):
         return "right sash" if aside > 0 else "left sash"
     return "top sash" if up > 0 else "bottom sash"
+
+
+def lights_alike(window: Window) -> list[tuple[str, str, str]]:
+    """One row for lights of one way of opening and the same sizes: '1–3, 7: fixed', sash, glass; a second row for second sashes."""
+    groups: dict[tuple[str, tuple[tuple[str, str], ...]], list[int]] = {}
+    rows = lights_rows(window)
+    for light in window.lights:
+        own, rows = rows[: len(light.panes)], rows[len(light.panes) :]
+        sizes = tuple((sash, glass.partition(" ")[2]) for _, _, sash, glass in own)
+        groups.setdefault((light_words(light), sizes), []).append(light.number)
+    return [
+        (f"{_runs(numbers)}: {opening}" if first else "", sash, glass)
+        for (opening, sizes), numbers in groups.items() for first, (sash, glass) in zip((True, *[False] * (len(sizes) - 1)), sizes, strict=True)
+    ]
+
+
+def _runs(numbers: Sequence[int]) -> str:
+    """'1–3, 7'."""
+    runs: list[list[int]] = []
+    for number in numbers:
+        if runs and runs[-1][1] == number - 1:
+            runs[-1][1] = number
+        else:
+            runs.append([number, number])
+    return ", ".join(str(low) if low == high else f"{low}–{high}" if high > low + 1 else f"{low}, {high}" for low, high in runs)
 
 
 def light_words(light: Light) -> str:
