@@ -102,8 +102,9 @@ def sizes_of(spec: WindowSpec, system: System, path: Path, as_given: tuple[Worki
 
 
 def site_of(spec: WindowSpec, sizes: Sizes) -> Site | None:
-    """Its place in the wall; None where the job gives neither opening nor sill nor wall nor frame extensions."""
-    if sizes.fitted is None and spec.sill is None and spec.wall is None and spec.fit.add_ons == AddOns():
+    """Its place in the wall; None where the job gives neither opening nor sill nor wall nor frame extensions, and not what holds it."""
+    held = {"screw", "bracket"} & spec.fixings.model_fields_set
+    if sizes.fitted is None and spec.sill is None and spec.wall is None and spec.fit.add_ons == AddOns() and not held:
         return None
     return Site(spec.fit, sizes.fitted, spec.sill, spec.wall, spec.fixings)
 

@@ -156,3 +156,11 @@ def test_leaves_against_walking_through_the_wall(parts, edge):
         first = next((v for v in steps if v >= low and holds_at(v)), None)
         held = first_hold(parts_found, low, 440.0, lambda _: edge)
         assert (None if held is None else held[1]) == first
+
+
+def test_how_a_window_is_held_counts_without_a_wall_too():
+    """Nothing else is said of its place: the drill and the brackets that the job asks for are still its own."""
+    held = holds(window_of(SIZE + "fixings: {screw: {frame_drill: 8}, bracket: {sides: [left]}}\n" + FIXED))
+    assert {side: hold.how for side, hold in held.items()} == {"left jamb": "bracket", "head": "screw", "right jamb": "screw", "sill": "screw"}
+    assert {hold.frame_drill for hold in held.values()} == {8}
+    assert "into the wall beside it" in held["left jamb"].words()
