@@ -6,43 +6,18 @@ bar's centre line, two on each jamb and the sill, all four sides wherever practi
 
 import pytest
 
-from elevations.catalogue.load import find_system
 from elevations.geometry.fit_fixing import holds
-from elevations.geometry.resolve import resolve_job
-from elevations.spec.load import parse_job
+from tests.geometry.own_system import window_in
 from tests.jobs import window_of
 
 SIZE = "frame: {width: 1200, height: 1050}\n"
 FIXED = "lights: [{light: fixed}]\n"
 BRICK = "wall: {material: brick, thickness: 215, frame_at: 90}\n"
 
-FIGURES = """\
-system: own
-depth: 70
-material: pvc-u
-swing: out
-sash_face: flush
-members:
-  frame:   {sight: 66, rebate: 46, sash: 43}
-  mullion: {sight: 38, rebate: 18, sash: 15}
-  transom: {sight: 38, rebate: 18, sash: 15}
-  sash:    {sight: 76, rebate: 56}
-glazing: {edge_clearance: 5, thickness: 28}
-frame_fixings: FIXINGS
-"""
-
-
 @pytest.fixture
 def in_own_system(tmp_path):
     """A window of a system whose `frame_fixings` are given."""
-
-    def made(fixings, text, defaults=""):
-        (tmp_path / "own.yaml").write_text(FIGURES.replace("FIXINGS", fixings), "utf-8")
-        body = "".join(f"  {line}\n" for line in text.splitlines())
-        job = f"glass: {{clear: {{make_up: 4/20/4}}}}\ndefaults: {{system: own.yaml{defaults}}}\nwindows:\n- mark: W1\n{body}"
-        return resolve_job(parse_job(job, "job.yaml").job, lambda name: find_system(name, str(tmp_path)))[0]
-
-    return made
+    return lambda fixings, text, defaults="": window_in(tmp_path, f"frame_fixings: {fixings}\n", text, defaults)
 
 
 def places(window, side):
