@@ -15,7 +15,7 @@ from typing import Any
 import xlsxwriter
 
 from elevations.export.marker import MARKER, printable
-from elevations.schedules.table import Column, Schedule, value_of
+from elevations.schedules.table import Column, Schedule, plain_text, value_of
 from elevations.spec.model import JobInfo
 
 NO_CLOCK = dt.datetime(2000, 1, 1)  # noqa: DTZ001 - the same job gives the same bytes, so no day of its own
@@ -35,20 +35,24 @@ class SheetOf:
     """Written below the totals."""
 
 
-def write_xlsx(sheets: Sequence[SheetOf], info: JobInfo) -> bytes:
-    """The whole workbook, in the order of the sheets. The same rows give the same bytes."""
+def write_xlsx(sheets: Sequence[SheetOf], info: JobInfo, caution: str = "") -> bytes:
+    """The whole workbook, in the order of the sheets. The same rows give the same bytes.
+
+    `caution`: at the foot of every printed page.
+    """
     out = io.BytesIO()
     with xlsxwriter.Workbook(out, {"in_memory": True, "strings_to_formulas": False, "strings_to_urls": False}) as book:
         book.set_properties({"title": printable(info.reference), "subject": printable(info.site), "comments": MARKER, "created": NO_CLOCK})
         formats = _formats(book)
         for sheet in sheets:
-            _sheet(book.add_worksheet(_name(sheet.schedule.title)), sheet, info, formats)
+            _sheet(book.add_worksheet(_name(sheet.schedule.title)), sheet, info, caution, formats)
     return out.getvalue()
 
 
 def _formats(book: Any) -> dict[str, Any]:
     return {
         "head": book.add_format({"bold": True, "bottom": 1, "text_wrap": True, "valign": "top", "num_format": "@"}),
+        "head-number": book.add_format({"bold": True, "bottom": 1, "text_wrap": True, "valign": "top", "align": "right", "num_format": "@"}),
         "text": book.add_format({"text_wrap": True, "valign": "top", "num_format": "@"}),
         "total": book.add_format({"bold": True, "num_format": "@"}),
         "plain": book.add_format({"valign": "top"}),
@@ -56,10 +60,10 @@ def _formats(book: Any) -> dict[str, Any]:
     }
 
 
-def _sheet(page: Any, sheet: SheetOf, info: JobInfo, formats: dict[str, Any]) -> None:
+def _sheet(page: Any, sheet: SheetOf, info: JobInfo, caution: str, formats: dict[str, Any]) -> None:
     columns = [column for column in sheet.schedule.columns if column.data]
     for index, column in enumerate(columns):
-        page.write_string(0, index, heading(column), formats["head"])
+        page.write_string(0, index, heading(column), formats["head" if column.text else "head-number"])
         page.set_column(index, index, _width(column, sheet.rows))
     for number, row in enumerate(sheet.rows, 1):
         for index, column in enumerate(columns):
@@ -78,7 +82,8 @@ def _sheet(page: Any, sheet: SheetOf, info: JobInfo, formats: dict[str, Any]) ->
     page.set_paper(A4)
     page.fit_to_pages(1, 0)
     page.set_header(f"&L{_printed(sheet.schedule.title)}&R{_printed(' '.join(part for part in (info.reference, info.site) if part))}")
-    page.set_footer(f"&L{_printed(f'Revision {info.revision}' if info.revision else '')}&RPage &P of &N")
+    issue = " · ".join(part for part in (f"Revision {info.revision}" if info.revision else "", info.issued or info.surveyed) if part)
+    page.set_footer(f"&L{_printed(issue)}&C{_printed(caution)}&RPage &P of &N")
 
 
 def heading(column: Column) -> str:
@@ -92,7 +97,7 @@ def _cell(page: Any, row: int, index: int, value: Any, column: Column, formats: 
     if not column.text:
         page.write_number(row, index, value, formats[f"decimals-{column.decimals}" if column.decimals else "plain"])
         return
-    text = "; ".join(value) if isinstance(value, tuple) else str(value)
+    text = plain_text(value)
     if text:
         page.write_string(row, index, _cut(printable(text)), formats["text"])
 
@@ -102,7 +107,7 @@ def _cut(text: str) -> str:
 
 
 def _width(column: Column, rows: Sequence[Any]) -> float:
-    longest = max((len("; ".join(v) if isinstance(v, tuple) else str(v)) for row in rows if (v := getattr(row, column.key)) is not None), default=0)
+    longest = max((len(plain_text(getattr(row, column.key)) if column.text else str(value_of(row, column))) for row in rows), default=0)
     return min(WIDEST, max(longest, len(heading(column)), 6) + 2)
 
 

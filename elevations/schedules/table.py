@@ -84,7 +84,7 @@ def _csv_cell(value: Any, column: Column) -> Any:
     """Text that a spreadsheet would run as a formula gets a leading apostrophe; numbers never do."""
     if not column.text:
         return "" if value is None else value
-    text = "; ".join(value) if isinstance(value, tuple) else "" if value is None else str(value)
+    text = plain_text(value)
     return "'" + text if text.startswith(FORMULA_STARTS) else text
 
 
@@ -98,12 +98,17 @@ def value_of(row: Any, column: Column) -> Any:
     return value if column.text or column.decimals is None or value is None else tidy(value, column.decimals)
 
 
+def plain_text(value: Any) -> str:
+    """A cell of a column of text: lists joined by '; ', yes and no, nothing for None."""
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    return "; ".join(value) if isinstance(value, tuple) else "" if value is None else str(value)
+
+
 def shown(value: Any, column: Column) -> str:
     """A cell as people read it: lists joined by '; ', numbers with the column's decimals, nothing for None."""
-    if value is None:
-        return ""
-    if column.text:
-        return "; ".join(value) if isinstance(value, tuple) else str(value)
+    if value is None or column.text:
+        return plain_text(value)
     return f"{value:.{column.decimals}f}" if column.decimals is not None else f"{value:g}"
 
 

@@ -124,12 +124,15 @@ def _natural(index: int, column: Column, cells: Sequence[Sequence[str]]) -> floa
 
 
 def _narrowed(columns: Sequence[Column], widths: Sequence[float], room: float, least: float) -> list[float]:
-    """The widest columns of text made narrower together until all fit, none below `least`."""
-    low, high = 0.0, max(widths)
+    """The widest columns of text made narrower together until all fit, none below `least`.
+
+    They share the room as the roots of their widths: a long text on a few lines costs less height than a short one on many.
+    """
+    low, high = 0.0, max(widths) ** 0.5
     numbers = [not column.text for column in columns]
 
     def cut(limit: float) -> list[float]:
-        return [w if number else min(w, max(limit, least)) for w, number in zip(widths, numbers, strict=True)]
+        return [w if number else min(w, max(limit * w**0.5, least)) for w, number in zip(widths, numbers, strict=True)]
 
     for _ in range(40):
         middle = (low + high) / 2

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from elevations.drawing.entities import Entity, Group, Label, Placed, Sheet
 from elevations.drawing.layers import FINE, VISIBLE
@@ -43,6 +43,13 @@ def sheets_of(pages: Sequence[Page], info: JobInfo, *, demonstration: bool, firs
         foot = Group("foot", tuple(_foot(info, f"Page {number} of {count}", demonstration=demonstration)), "cautions and page")
         made.append(Sheet(page.title, page.description, WIDTH, HEIGHT, page.placed, (head, *page.groups, foot), page.scale))
     return made
+
+
+def numbered(sheet: Sheet, number: int, total: int) -> Sheet:
+    """A sheet with a border of its own, and below that its page of how many."""
+    at = Point(sheet.width - MARGIN, MARGIN / 2)
+    label = Label(f"Page {number} of {total}", at, TEXT, align="right", level="middle")
+    return replace(sheet, groups=(*sheet.groups, Group("page-number", (label,), label.text)))
 
 
 def _head(title: str, info: JobInfo) -> list[Entity]:

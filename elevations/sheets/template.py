@@ -27,11 +27,12 @@ EXACT = (
 
 def template_sheet(window: Window, pane: Pane, job: Job, style: str) -> Sheet:
     """One pane's template, at the largest standard scale that fits the page. style 'model' leaves tones out."""
-    page = _page(window, pane, tones=style == "paper")
+    page = template_page(window, pane, tones=style == "paper")
     return sheets_of([page], job.job, demonstration=window.system.demonstration)[0]
 
 
-def _page(window: Window, pane: Pane, *, tones: bool) -> Page:
+def template_page(window: Window, pane: Pane, *, tones: bool) -> Page:
+    """The page before it is numbered; without `tones` for a drawing program."""
     tag = f"{window.mark}-{pane.tag}"
     placed = _placed(window, pane, tones=tones)
     listed = _figures(window, pane, list(sides_of(pane, tag)), placed.scale)

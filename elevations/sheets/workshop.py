@@ -21,14 +21,17 @@ from elevations.schedules.machining import MACHINING
 from elevations.schedules.sundries import SUNDRIES, packs, sundry_rows
 from elevations.schedules.sundries import joined as sundries_joined
 from elevations.schedules.table import Schedule
+from elevations.schedules.templates import shaped_panes
 from elevations.schedules.windows import WINDOWS
+from elevations.sheets import words
 from elevations.sheets.bars import BARS, bar_pages, bar_rows
 from elevations.sheets.factory import factory_sheet
 from elevations.sheets.glass_order import glass_page
 from elevations.sheets.joined import joined_sheet
 from elevations.sheets.listing import Gathering, listing
 from elevations.sheets.machining import PIECE_BY, PIECES, undrained
-from elevations.sheets.page import Page, sheets_of
+from elevations.sheets.page import Page, numbered, sheets_of
+from elevations.sheets.template import template_page
 from elevations.spec.model import Job
 from elevations.spec.workshop import OffCut
 
@@ -60,6 +63,11 @@ class Pack:
     bars: tuple[BarSet, ...] = field(default=())
     joined: Sequence[Joined] = ()
     """Sets of joined windows that are in it whole."""
+
+    @property
+    def caution(self) -> str:
+        """What belongs at the foot of every page."""
+        return words.CONFIRM + (f" {words.DEMONSTRATION}." if any(window.system.demonstration for window in self.windows) else "")
 
 
 CUT_BY: Gathering[CuttingRow] = Gathering(
@@ -149,21 +157,24 @@ def pages(pack: Pack) -> list[Page]:
 
 
 def sheets(pack: Pack, parts: Sequence[str] = PARTS) -> Iterator[Sheet]:
-    """The pages of these parts: for each window its factory sheet and its glass drawing, joined ones, the lists; one at a time."""
+    """The pages of these parts, one at a time.
+
+    For each window its factory sheet, its glass drawing and the templates of its shaped panes; joined ones; the lists.
+    """
     lists = pages(pack) if "lists" in parts else []
     drawings, glass, joined = "drawings" in parts, "glass" in parts, pack.joined if "drawings" in parts else ()
-    total = len(pack.windows) * (drawings + glass) + len(joined) + len(lists)
+    shaped = {window.mark: shaped_panes(window) if glass else () for window in pack.windows}
+    total = len(pack.windows) * (drawings + glass) + sum(map(len, shaped.values())) + len(joined) + len(lists)
     demonstration, number = any(window.system.demonstration for window in pack.windows), 0
     for window in pack.windows:
         if drawings:
             number += 1
-            yield factory_sheet(window, pack.job, "paper")
+            yield numbered(factory_sheet(window, pack.job, "paper"), number, total)
         if glass:
-            number += 1
-            yield from sheets_of(
-                [glass_page(window)], pack.job.job, demonstration=window.system.demonstration, first=number, total=total
-            )
+            own = [glass_page(window), *(template_page(window, pane, tones=True) for pane in shaped[window.mark])]
+            yield from sheets_of(own, pack.job.job, demonstration=window.system.demonstration, first=number + 1, total=total)
+            number += len(own)
     for one in joined:
         number += 1
-        yield joined_sheet(one, pack.job, "paper")
+        yield numbered(joined_sheet(one, pack.job, "paper"), number, total)
     yield from sheets_of(lists, pack.job.job, demonstration=demonstration, first=number + 1, total=total)

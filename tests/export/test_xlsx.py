@@ -77,6 +77,24 @@ def test_the_head_is_frozen_repeated_and_the_page_set_up():
     assert "QL-07 && more" in page.HeaderFooter.oddHeader.right.text or "QL-07 & more" in page.HeaderFooter.oddHeader.right.text
 
 
+def test_every_printed_page_says_revision_date_cautions_and_its_number():
+    info = INFO.model_copy(update={"issued": "2026-10-21"})
+    page = openpyxl.load_workbook(io.BytesIO(write_xlsx([SheetOf(ROWS, [Row("a", 1.0)])], info, "Confirm on site."))).worksheets[0]
+    foot = page.HeaderFooter.oddFooter
+    assert (foot.left.text, foot.center.text, foot.right.text) == ("Revision B · 2026-10-21", "Confirm on site.", "Page &P of &N")
+
+
+def test_heads_of_numbers_stand_to_the_right_as_their_numbers_do():
+    page = book([Row("a", 1206.0)]).worksheets[0]
+    assert [cell.alignment.horizontal for cell in page[1]] == [None, "right", "right", None]
+
+
+def test_yes_and_no_are_words():
+    schedule = Schedule("x", "x", (Column("name", "name", text=True),), lambda _: [], lambda _: [])
+    page = openpyxl.load_workbook(io.BytesIO(write_xlsx([SheetOf(schedule, [Row(True, 1.0), Row(False, 1.0)])], INFO))).worksheets[0]
+    assert [page.cell(r, 1).value for r in (2, 3)] == ["yes", "no"]
+
+
 def test_totals_and_notes_stand_below_the_rows():
     page = book([Row("a", 1.0)], ["Ask your supplier."]).worksheets[0]
     assert [page.cell(r, 1).value for r in (3, 4, 5)] == [None, "=total 1", "Ask your supplier."]

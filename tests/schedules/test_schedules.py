@@ -125,7 +125,8 @@ def test_csv_and_json_hold_the_same(kind):
     for line, row in zip(read, data, strict=True):
         assert list(line) == list(row)
         for key, value in row.items():
-            shown = "; ".join(value) if isinstance(value, list) else "" if value is None else str(value)
+            yes_no = {True: "yes", False: "no"}.get(value) if isinstance(value, bool) else None
+            shown = yes_no or ("; ".join(value) if isinstance(value, list) else "" if value is None else str(value))
             assert line[key] == shown
 
 

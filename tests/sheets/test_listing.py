@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from itertools import combinations
+from types import SimpleNamespace
 
 import pytest
 from hypothesis import given, settings
@@ -134,3 +135,14 @@ def test_a_long_title_and_job_do_not_meet():
     head = next(group for group in sheet.groups if group.id == "head")
     title, *job = [box for _, box in text_boxes(head.items, 1.0)]
     assert all(title.right < box.left for box in job)
+
+
+def test_a_column_of_long_text_gets_more_room_than_short_ones_beside_it():
+    """Three columns that don't fit: short remarks must not take as much of the page as the long ones."""
+    schedule = Schedule(
+        "x", "x", (Column("name", "name", text=True), Column("short", "short", text=True), Column("long", "long", text=True)), lambda _: [], lambda _: []
+    )
+    row = SimpleNamespace(name="W1-left jamb", short="153:F1; 653:F2; 1153:F3, and so on to the end of it", long="drainage slot 30 x 5: 109, 670; " * 12)
+    (page,) = listing(schedule, [row])
+    lefts = {label.text: label.at.x for label in labels(page) if label.text in ("name", "short", "long")}
+    assert lefts["short"] - lefts["name"] < lefts["long"] - lefts["short"] < BODY.right - lefts["long"]

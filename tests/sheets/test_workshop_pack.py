@@ -48,8 +48,18 @@ def test_a_window_has_its_factory_sheet_and_its_glass_then_come_the_lists():
 def test_pages_count_through_the_whole_pack():
     made = list(sheets(pack_of()))
     said = [label.text for sheet in made for label in labels(sheet.groups) if "Page " in label.text]
-    assert said[-1].endswith(f"Page {len(made)} of {len(made)}")
-    assert said[0].endswith(f"Page 2 of {len(made)}")
+    assert len(said) == len(made)
+    for number, text in enumerate(said, 1):
+        assert text.endswith(f"Page {number} of {len(made)}")
+
+
+def test_templates_of_shaped_panes_follow_the_glass_drawing_that_points_to_them():
+    text = JOB.replace("frame: {width: 900, height: 1350}", "frame: {width: 900, height: 1350}\n    head: {arched: {rise: 200}}")
+    made = list(sheets(pack_of(text), ("glass",)))
+    assert [sheet.title for sheet in made] == ["Glass of window W1, Kitchen", "Glass of window W2", "Template W2-G1"]
+    said = [label.text for label in labels(made[1].groups)]
+    assert any("cut to its template" in text for text in said)
+    assert any(label.text.endswith("Page 3 of 3") for label in labels(made[2].groups))
 
 
 def test_the_glass_drawing_has_each_pane_once_at_true_size_and_its_tag_and_size_large():
