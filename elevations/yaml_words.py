@@ -114,6 +114,8 @@ def in_own_words(error: yaml.YAMLError, lines: list[str]) -> Fault:
         return blank
     if "tab" in problem or _at(lines, line, column) == "\t":
         return _tab(lines, line, column)
+    if "node content" in problem and _at(lines, line, column) == "?":
+        return Fault(SYNTAX, "'?' is no value", "measure it, or leave the key out until it is known", line, column, column + 1)
     if "cannot start any token" in problem:
         return _odd_start(lines, line, column)
     if "mapping values are not allowed" in problem:
@@ -169,6 +171,12 @@ def _stray_colon(lines: list[str], line: int, column: int) -> Fault:
         value = text[key.end() :].split(" #")[0].rstrip()
         shown = value if len(value) <= 60 else value[:59] + "…"
         hint = f'write "{shown}"' if '"' not in value else f"write '{shown}'"
+        bare = shown.strip("()")
+        if re.match(r"[^,:]+, *[a-z_]+: ", value):
+            return Fault(SYNTAX, "several keys on one line stand in curly brackets", f"write '{{{key[0].strip(' -')} {bare}}}'",
+                         line, key.end(), key.end() + len(value))
+        if re.match(r"\(?[a-z_]+: \S", value):
+            hint = f"write {{{bare}}} if that is a block, or {hint.removeprefix('write ')} if it is text"
         return Fault(SYNTAX, "text that holds ': ' must be in quotes", hint, line, key.end(), key.end() + len(value))
     above = next(
         (n for n in range(line - 1, -1, -1) if lines[n].strip() and not lines[n].strip().startswith("#")), None

@@ -20,7 +20,7 @@ from elevations.yaml_source import raw_text
 
 LONGEST_TEXT = 200
 LONGEST_MARK = 40
-_ON = {"true": True, "yes": True, "on": True, "false": False, "no": False, "off": False}
+_ON = {"true": True, "yes": True, "y": True, "on": True, "false": False, "no": False, "n": False, "off": False}
 
 
 def refuse(code: str, message: str, hint: str = "") -> NoReturn:

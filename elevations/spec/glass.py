@@ -64,9 +64,17 @@ def make_up_fault(text: str) -> tuple[str, str] | None:
     return None
 
 
+GASES_AND_COATINGS = re.compile(r"(?i)(?<=[0-9])(?:ar|kr)(?=[/-])|\s*(?:low.?e|argon|krypton|soft|hard)\b.*")
+"""What people write into a make-up that has keys of its own."""
+
+
 def _meant(text: str) -> str:
-    """The make-up that a text in other signs stands for: 4-20-4, 4mm/20mm/4mm, 6.4L/16/4."""
-    parts = [part.strip() for part in re.split(r"[/x×*–-]", re.sub("(?i) ?mm", "", text))]
+    """The make-up that a text in other signs stands for: 4-20-4, 4mm/20mm/4mm, 6.4L/16/4, 4/20Ar/4."""
+    plain = re.sub("(?i) ?mm", "", text)
+    bare = GASES_AND_COATINGS.sub("", plain).strip()
+    if bare != plain:
+        return f"write {bare}; gas and coating have keys of their own: gas, low_e" if make_up_fault(bare) is None else ""
+    parts = [part.strip() for part in re.split(r"[/x×*–-]", plain)]
     bare = "/".join(re.sub("[LlTt]$", "", part).strip() for part in parts)
     if bare == text or make_up_fault(bare) is not None:
         return ""
@@ -76,7 +84,8 @@ def _meant(text: str) -> str:
         for letter, key in (("l", "laminated"), ("t", "toughened"))
         if (named := [names[number // 2] for number, part in enumerate(parts) if part.casefold().endswith(letter)])
     ]
-    return f"write {bare}{f', with {chr(32).join(said)} beside it' if said else ''}"
+    beside = f", with {' and '.join(said)} beside it" if said else ""
+    return f"write {bare}{beside}"
 
 
 def _problems_of_panes(glass: dict[str, Any], path: Path, panes: int) -> Iterator[Problem]:

@@ -23,6 +23,7 @@ _WORD_UNITS = {
     "cms": "cm", "ins": "in", "mtr": "m",
 }  # fmt: skip
 LONGEST_LENGTH = 40
+LARGEST_MEANT_MM = 99_999
 
 
 class NotALength(NamedTuple):
@@ -89,8 +90,8 @@ def _guess(text: str) -> NotALength:
     if re.fullmatch(r"[0-9]+:[0-9:.]+", text):
         return NotALength(f"'{shown}' looks like a time or a ratio", "write the millimetres, for example 1230")
     grouped = re.fullmatch(r"([0-9]{1,3})(?:[,_'’ ]([0-9]{3}))+", text)
-    if grouped:
-        digits = re.sub("[^0-9]", "", text)
+    digits = re.sub("[^0-9]", "", text)
+    if grouped and int(digits) <= LARGEST_MEANT_MM:   # 400 800 is two lengths rather than one of 400 m
         also = f', or "{text.replace(",", ".")} m" if the comma is a decimal comma' if text.count(",") == 1 else ""
         return NotALength(f"'{shown}' is not read as a number", f"write {digits}{also}")
     if re.fullmatch(r"[0-9]+,[0-9]+(?: ?[a-z]+)?", text):
@@ -116,8 +117,8 @@ def _slips(text: str, shown: str) -> NotALength | None:
     """Other things than a length that people write where one belongs."""
     if re.fullmatch(r"[0-9.]+ ?%|half|third|quarter|middle|mid|cent(?:re|er)", text.casefold()):
         return NotALength(f"'{shown}' is a share, and a length is wanted", "write the millimetres; bars at equal distances are `equal-sight` and the like")
-    if re.fullmatch(r"[0-9.]+(?: ?[/;&] ?[0-9.]+)+", text):
-        return NotALength(f"'{shown}' is several lengths", f"write them as a list: [{', '.join(re.split(' ?[/;&] ?', text))}]")
+    if re.fullmatch(r"[0-9.]+(?: ?[/;&+] ?| and | )[0-9.]+(?:(?: ?[/;&+] ?| and | )[0-9.]+)*", text):
+        return NotALength(f"'{shown}' is several lengths", f"write them as a list, parted by commas: [{', '.join(re.findall('[0-9.]+', text))}]")
     bare = text.strip('“”„‘’«»"')
     if bare != text and text[0] in "“„‘«" and _LENGTH.fullmatch(bare):
         return NotALength(f"'{shown}' stands in curly quotes, which mean nothing here", f'write {bare}, or "{bare}" in straight quotes')

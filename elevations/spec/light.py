@@ -20,7 +20,15 @@ OTHER_WORDS = {
     "vent": "top-hung",
     "tilt-turn": "tilt-and-turn",
     "tilt/turn": "tilt-and-turn",
+    "turn-and-tilt": "tilt-and-turn",
     "picture": "fixed",
+    "dead": "fixed",
+    "dead-light": "fixed",
+    "top-opener": "top-hung",
+    "side-opener": "side-hung",
+    "french": "side-hung-pair",
+    "sash": "vertical-sliding",
+    "box-sash": "vertical-sliding",
 }
 """What the trade also says."""
 HANDS = ("left", "right")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import sys
 from dataclasses import dataclass, replace
 from itertools import islice
@@ -59,7 +60,7 @@ def _parsed(text: str, file: str) -> LoadedJob:
     try:
         job = Job.model_validate(_with_defaults(data))
     except ValidationError as error:
-        empty = {p.path for p in problems if p.code == "empty"}   # told already: not missing as well
+        empty = {p.path for p in problems if p.code in ("empty", "glued")}   # told already: not missing as well
         problems += (p for p in problems_of(error) if not (p.code == "missing-key" and p.path in empty))
         more = more or error.error_count() > MOST_PROBLEMS
     if problems:
@@ -171,8 +172,16 @@ def _without_empty(value: Any, path: Path, problems: list[Problem], document: Do
     return kept
 
 
+GLUED = re.compile(r"([a-z_]+)(?: ?[:=] ?| +)(\S.*)")
+"""A key and its value without what parts them: {width:1200}, {width=1200}, {light fixed}."""
+
+
 def _empty(key: str, path: Path, document: Document) -> Problem:
     place = document.place(path)
+    glued = GLUED.fullmatch(key)
+    if glued:
+        message = f"'{short(key)}' has no ': ' between the key and its value"
+        return Problem("glued", message, f"write `{glued[1]}: {short(glued[2])}`, with a space behind the colon", (*path[:-1], glued[1]), place)
     if "#" in place.text[place.end_column - 1 :]:
         hint = "text after # is a comment; put it in quotes if it is meant"
     else:

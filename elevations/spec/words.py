@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import Any, Literal, get_args, get_origin
 
 from pydantic import ValidationError
@@ -15,11 +16,14 @@ from elevations.spec.glass import make_up_fault
 from elevations.spec.meant import QUANTITIES, as_block, as_light, as_list, meant_choice, meant_key
 from elevations.spec.model import BAR_SPACINGS, Defaults, Division, Job, Light, Window
 from elevations.spec.shape import ReadsShape
+from elevations.spec.site import Opening
 from elevations.spelling import nearest
 from elevations.yaml_source import MOST_PROBLEMS
 
 STANDS_FOR = {"opening": "frame", "circular": "frame"}
 """Where one of these is given, the other is not missing too."""
+TAPED = {**dict.fromkeys(("top", "middle", "bottom"), "width"), **dict.fromkeys(("left", "centre", "center", "right"), "height")}
+"""Places where an opening is measured, and which list the size belongs in."""
 VARIANTS: dict[str, type[Block]] = {"light": Light, "division": Division}
 
 
@@ -136,6 +140,8 @@ def _unknown_key(path: Path, block: type[Block], value: Any) -> Problem:
         hint = f"a light stands in a list: `lights: [{{light: {short(value)}}}]`"
     elif key in Light.model_fields and issubclass(block, Division):
         hint = f"'{key}' belongs to one of the lights: `lights: [{{light: …, {key}: …}}]`"
+    elif block is Opening and key in TAPED:
+        hint = f"sizes stand in lists: `width: [top, middle, bottom]`, `height: [left, centre, right]`; '{key}' belongs in {TAPED[key]}"
     elif block is Defaults and key in Window.model_fields:
         hint = f"'{key}' is given at each window"
     elif (home := _home_of(key, block)) is not None:
@@ -171,7 +177,8 @@ def _not_a_spacing(path: Path, key: str, value: str) -> Problem:
         message = f"'{value}' does not say what is to be equal"
     else:
         message = f"'{value}' is neither a list of centre lines nor a way to space them"
-    hint = f"write one of {', '.join(BAR_SPACINGS)}, or centre lines in mm: `{key}: [600]`"
+    numbers = re.findall(r"[0-9.]+", value) if re.fullmatch(r"[0-9.,;&+() ]+", value) else []
+    hint = f"write one of {', '.join(BAR_SPACINGS)}, or centre lines in mm: `{key}: [{', '.join(numbers) or 600}]`"
     return Problem("unknown-spacing", message, hint, path)
 
 
