@@ -17,6 +17,7 @@ from elevations.geometry.fit_fixing import holds
 from elevations.geometry.sill import drip_clear
 from elevations.geometry.window import Window
 from elevations.plane import Box, Point
+from elevations.spec.site import Wall
 from elevations.views.cut_run import Run
 from elevations.views.hatch import hatched
 from elevations.views.wall import End, masonry, sill_items, under_and_over
@@ -154,6 +155,8 @@ def said(around: Surround) -> Iterator[str]:
     end = around.ends[0]
     if end.side == "sill":
         yield from drip_words(end.site)
+        if end.wall is not None and around.context is Context.WALL:
+            yield from lintel_words(end.wall)
     if end.wall is not None and around.context is Context.ORDERED:
         yield "No room for the wall here: it is on the installer's sheet" + ("; its face dashed" if end.side == "sill" and end.site.sill else "")
 
@@ -163,6 +166,12 @@ def drip_words(site: Site) -> Iterator[str]:
     clear = drip_clear(site)
     if clear is not None:
         yield f"Drip {clear:g} clear of the wall's face" if clear >= 0 else f"Drip {-clear:g} behind the wall's face"
+
+
+def lintel_words(wall: Wall) -> Iterator[str]:
+    """That the lintel's material is assumed, where the job does not give it."""
+    if wall.lintel.kind is None:
+        yield f"Lintel taken as {wall.carried_by}: not given"
 
 
 def key_under(around: Surround, at: Point, width: float, scale: float) -> Iterator[Entity]:

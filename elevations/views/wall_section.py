@@ -17,7 +17,7 @@ from elevations.views.cut_run import run_along
 from elevations.views.cuts import choose_cuts
 from elevations.views.hatch import hatched
 from elevations.views.section import BREAK_GAP, NAMES, section
-from elevations.views.surround import drip_words, ends_of, through_wall, under_sill
+from elevations.views.surround import drip_words, ends_of, lintel_words, through_wall, under_sill
 from elevations.views.wall import End, drawn
 
 KEPT_GLASS = 14.0
@@ -97,6 +97,9 @@ def _said(window: Window, ends: list[End]) -> Iterator[str]:
         yield f"Gap at mid-side: {', '.join(gaps)}" + ("" if surveyed else ", drawn as usual: no opening surveyed")
     if ends[0].side == "sill" and window.site is not None:
         yield from drip_words(window.site)
+        wall, head = ends[1].wall, ends[1].hold
+        if wall is not None and not (head and head.assumed):
+            yield from lintel_words(wall)
     held: dict[str, list[str]] = {}
     for end in ends:
         if end.neighbour is not None:

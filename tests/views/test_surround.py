@@ -110,3 +110,10 @@ def test_where_the_wall_has_no_room_the_sheet_says_where_it_is_drawn():
     assert any("No room for the wall" in text for text in words)
     assert "stone" not in words
     assert any(isinstance(item, Stroke) and item.layer is Layer.SILL for place in sheet.placed for group in place.view.groups for item in group.items)
+
+
+def test_a_lintel_that_is_drawn_as_assumed_says_so():
+    """W3's job gives no lintel: concrete over a solid wall, common practice, no source."""
+    for mark, said in (("W1", False), ("W3", True)):
+        words = [item.text for item in items(drawn(WINDOWS[mark], 0, Context.WALL), Label)]
+        assert ("Lintel taken as concrete: not given" in words) == said
