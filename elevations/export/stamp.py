@@ -11,6 +11,7 @@ import io
 import json
 import re
 import zipfile
+from html import escape
 from typing import NamedTuple
 
 from elevations.export.marker import MARKER, printable
@@ -84,8 +85,11 @@ def _with_comment(data: bytes, comment: bytes) -> bytes:
 
 
 def _with_property(data: bytes, job: str) -> bytes:
-    """A DXF names its job among the drawing's properties too, where CAD programs show it."""
-    if not data.startswith(DXF):
-        return data
-    named = f"  9\n$CUSTOMPROPERTYTAG\n  1\nJob\n  9\n$CUSTOMPROPERTY\n  1\n{job}\n"
-    return data.replace(b"  0\nENDSEC\n", named.encode() + b"  0\nENDSEC\n", 1)
+    """A DXF names its job among the drawing's properties too, where CAD programs show it, and an SVG in its metadata."""
+    if data.startswith(DXF):
+        named = f"  9\n$CUSTOMPROPERTYTAG\n  1\nJob\n  9\n$CUSTOMPROPERTY\n  1\n{job}\n"
+        return data.replace(b"  0\nENDSEC\n", named.encode() + b"  0\nENDSEC\n", 1)
+    before, end, after = data.rpartition(b"</svg>")
+    if before and not after.strip():
+        return before + f"<metadata>Job: {escape(job)}</metadata>\n".encode() + end + after
+    return data

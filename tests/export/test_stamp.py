@@ -49,6 +49,11 @@ def test_a_dxf_names_its_job_among_its_properties():
     assert not doc.audit().errors
 
 
+def test_an_svg_names_its_job_in_its_metadata():
+    tree = ET.fromstring(stamped(FORMATS["svg"].write(sample_sheet()), "QL-07 <A & B> (cottage.yaml)"))
+    assert tree.findtext("{http://www.w3.org/2000/svg}metadata") == "Job: QL-07 <A & B> (cottage.yaml)"
+
+
 def test_a_stamped_pdf_is_read_without_repair():
     data = stamped(FORMATS["pdf"].write(sample_sheet()), JOB)
     assert len(pypdf.PdfReader(io.BytesIO(data), strict=True).pages) == 1   # strict: every offset of its table holds
