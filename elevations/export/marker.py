@@ -7,6 +7,9 @@ import re
 MARKER = "Drawn by elevations"
 """Near the top of every file, in a comment or note that readers pass over."""
 
+ROOM = " " * 200
+"""Among the keywords of a PDF: the job's name takes its place, padded to its length, so that no offset moves."""
+
 _BLANK = re.compile(r"[\t\n\v\f\r\x85\u2028\u2029]+")
 # C0 and C1 controls, what XML 1.0 or UTF-8 can't hold, and marks that turn the direction of the text round: on a
 # drawing they could make 1216 read as 6121.

@@ -24,7 +24,7 @@ from elevations.drawing.entities import Dimension, Entity, Fill, Label, Leader, 
 from elevations.drawing.layers import LAYERS
 from elevations.drawing.lettering import font_size
 from elevations.drawing.symbols import SYMBOLS
-from elevations.export.marker import MARKER, printable
+from elevations.export.marker import MARKER, ROOM, printable
 from elevations.plane import Corner, Outline, Point, arc_centre, arc_radius
 
 rl_config.useA85 = 0   # compressed pages as bytes: as text they are a quarter larger and take a third of the time
@@ -51,6 +51,7 @@ def write_pdf(sheets: Iterable[Sheet]) -> bytes:
     canvas = Canvas(out, invariant=1, pageCompression=1, lang="en", initialFontName=REGULAR)
     canvas.setCreator("elevations")
     canvas.setAuthor("")
+    canvas.setKeywords(ROOM)
     number = 0
     for number, sheet in enumerate(sheets, 1):
         if number == 1:

@@ -14,7 +14,7 @@ import zipfile
 from html import escape
 from typing import NamedTuple
 
-from elevations.export.marker import MARKER, printable
+from elevations.export.marker import MARKER, ROOM, printable
 
 HEAD_BYTES, TAIL_BYTES = 512, 1024
 """How far from the start, or from the end, of a file its stamp may stand."""
@@ -39,6 +39,8 @@ def stamped(data: bytes, job: str) -> bytes:
     if data.startswith(ZIP):
         marked = _with_comment(data, stamp)
     elif data.startswith(PDF):
+        named = re.sub(r"[()\\]", "", f"Job: {shortened(job)}").encode("ascii", "replace")[: len(ROOM)]   # what a string of PDF takes as it is
+        data = data.replace(ROOM.encode(), named.ljust(len(ROOM)), 1)
         before, end, after = data.rpartition(b"startxref")   # behind it, no offset that the file keeps would move
         marked = before + b"% " + stamp + b"\n" + end + after
     elif MARKER.encode() in data[:HEAD_BYTES]:

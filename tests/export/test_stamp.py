@@ -60,6 +60,11 @@ def test_a_stamped_pdf_is_read_without_repair():
     assert data.rstrip().endswith(b"%%EOF")
 
 
+def test_a_pdf_names_its_job_among_its_keywords():
+    data = stamped(FORMATS["pdf"].write(sample_sheet()), JOB)
+    assert pypdf.PdfReader(io.BytesIO(data)).metadata["/Keywords"].strip() == "Job: QL-07, Quillback Lock Cottage cottage.yaml"
+
+
 @given(st.text(max_size=400))
 def test_any_job_name_fits_the_stamp_and_ends_no_comment(job):
     data = stamped(SVG, job)
