@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import time
+from collections import Counter
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 from elevations.cutting.load import check
 from elevations.cutting.plan import DEFAULT_TIME_LIMIT_S, plan
@@ -13,7 +15,7 @@ from elevations.errors import Problem, SpecError
 from elevations.schedules.cutting_row import CuttingRow
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class BarSet:
     """The bars of one finish that one profile, or several alike, are cut from."""
 
@@ -28,17 +30,26 @@ class BarSet:
     ends: tuple[tuple[str, ...], ...] = ()
     """How these are cut: '45/45'; see `CuttingRow`."""
 
+    @cached_property
+    def usual_ends(self) -> str:
+        """How the ends of most of its pieces are cut; empty where nothing says."""
+        kinds = Counter(ends for bar in self.ends for ends in bar)
+        return max(kinds, key=lambda ends: (kinds[ends], ends), default="")
+
     @property
-    def alike(self) -> str:
-        """How the ends of all of its pieces are cut; empty where they differ."""
-        kinds = {ends for bar in self.ends for ends in bar}
-        return next(iter(kinds)) if len(kinds) == 1 else ""
+    def ends_words(self) -> str:
+        """'ends 45/45', or 'ends 45/45 unless said' where some pieces are cut otherwise."""
+        if not self.usual_ends:
+            return ""
+        return f"ends {self.usual_ends}" + ("" if all(ends == self.usual_ends for bar in self.ends for ends in bar) else " unless said")
 
     def named(self, bar: int) -> tuple[str, ...]:
-        """What the pieces of a bar (from 0) are for, each with its ends where not all are cut alike: 'W1-M1 52/90'."""
-        if self.alike or not self.ends:
+        """What the pieces of a bar (from 0) are for, each with its ends where these are not the usual ones: 'W1-M1 52/90'."""
+        if not self.ends:
             return self.pieces[bar]
-        return tuple(f"{name} {ends}" for name, ends in zip(self.pieces[bar], self.ends[bar], strict=True))
+        return tuple(
+            name if ends == self.usual_ends else f"{name} {ends}" for name, ends in zip(self.pieces[bar], self.ends[bar], strict=True)
+        )
 
     @property
     def title(self) -> str:

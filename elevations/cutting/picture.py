@@ -12,9 +12,9 @@ from elevations.drawing.layers import Layer
 from elevations.drawing.lettering import ASCENT, DESCENT, fit, text_width, wrap
 from elevations.plane import Box, Corner, Point, rectangle
 
-BAR_MM = 11.0
-"""Height of a bar on paper: room for a length and two lines of what it is for."""
-PITCH_MM = 14.0
+BAR_MM = 13.5
+"""Height of a bar on paper: room for a length and two lines of what it is for, or for 'W12-B10' along a narrow piece."""
+PITCH_MM = 16.0
 """From one bar to the next."""
 HEADING_MM = 12.0
 NUMBER_MM = 9.0
@@ -23,6 +23,8 @@ REST_MM = 34.0
 """Column on the right for what is left of it."""
 
 LENGTH_TEXT, SMALL_TEXT = 2.5, 1.8   # heights of ISO 3098 (from memory)
+SMALLER_TEXT = 2.2
+"""Of an account too long for the larger one."""
 LINE = ASCENT + DESCENT
 """Height of a line of text for capitals 1 high."""
 CLEAR_MM = 0.6
@@ -64,16 +66,18 @@ def bar_picture(
 def _heading(bars: BarSet, left: float, top: float, width: float, prefix: str) -> Group:
     plan = bars.plan
     account = (
-        (f"ends {bars.alike}; " if bars.alike else "ends with each piece; " if bars.ends else "") + f"{plan.method}. Pieces {_mm(plan.pieces_mm)}, waste {_mm(plan.waste_mm)} ({plan.waste_percent:.1f} %)"
+        f"{plan.method}. Pieces {_mm(plan.pieces_mm)}, waste {_mm(plan.waste_mm)} ({plan.waste_percent:.1f} %)"
         + (f", kept {_mm(plan.kept_mm)}" if plan.kept_mm else "") + f" of {_mm(plan.stock_mm)} mm"
     )
+    said = "; ".join(filter(None, (bars.ends_words, account)))
+    height = next((height for height in (LENGTH_TEXT, SMALLER_TEXT) if text_width(said, height) <= width), SMALL_TEXT)
     return Group(
         f"{prefix}-heading",
         (
             Label(fit(bars.title, width, 3.5, bold=True), Point(left, top - 4.0), 3.5, bold=True),
-            Label(fit(account, width, LENGTH_TEXT), Point(left, top - 8.5), LENGTH_TEXT),
+            Label(fit(said, width, height), Point(left, top - 8.5), height),
         ),
-        title=f"{bars.title}: {account}",
+        title=f"{bars.title}: {said}",
     )
 
 
@@ -175,23 +179,32 @@ def _in_two_lines(name: str, room: float) -> list[str]:
     if text_width(name.partition(" ")[0], SMALL_TEXT) > room:
         name = name.replace("-", "- ", 1)
     lines = wrap(name, room, SMALL_TEXT)
-    return lines if len(lines) <= 2 else [lines[0], fit(name[len(lines[0]):].strip(), room, SMALL_TEXT)]
+    return lines if len(lines) <= 2 else [lines[0], _whole_words(name[len(lines[0]):].strip(), room)]
+
+
+def _whole_words(text: str, room: float) -> str:
+    """As many whole words of a text as there is room for; the first one cut off where even that is too long."""
+    words = text.split(" ")
+    while len(words) > 1 and text_width(" ".join(words), SMALL_TEXT) > room:
+        words.pop()
+    return fit(" ".join(words), room, SMALL_TEXT)
 
 
 def _upright(box: Box, length: str, name: str) -> tuple[Label, ...]:
-    """The length, as large as it goes in, and what it is for beside it if that goes in too."""
-    y, room = (box.bottom + box.top) / 2, box.height - 2 * CLEAR_MM
-    for height in (LENGTH_TEXT, SMALL_TEXT):
-        if text_width(length, height, bold=True) > room or LINE * height > box.width - CLEAR_MM:
-            continue
-        x = box.left + CLEAR_MM / 2 + ASCENT * height
-        first = Label(length, Point(x, y), height, align="centre", angle=90.0, bold=True)
-        x += DESCENT * height + ASCENT * SMALL_TEXT
-        short = fit(name, room, SMALL_TEXT)
-        if not short or x + DESCENT * SMALL_TEXT > box.right - CLEAR_MM / 2:
-            return (first,)
-        return first, Label(short, Point(x, y), SMALL_TEXT, align="centre", angle=90.0)
-    return ()
+    """The length, and beside it what it is for; smaller where both go in only so, the length alone where they do not."""
+    heights = [
+        height for height in (LENGTH_TEXT, SMALL_TEXT)
+        if text_width(length, height, bold=True) <= box.height - 2 * CLEAR_MM and LINE * height <= box.width - CLEAR_MM
+    ]
+    short = _whole_words(name, box.height - 2 * CLEAR_MM)
+    with_name = [height for height in heights if short and LINE * (height + SMALL_TEXT) <= box.width - CLEAR_MM / 3]
+    if not heights:
+        return ()
+    height, y = (with_name or heights)[0], (box.bottom + box.top) / 2
+    x = box.left + CLEAR_MM / 3 + ASCENT * height
+    first = Label(length, Point(x, y), height, align="centre", angle=90.0, bold=True)
+    beside = Label(short, Point(x + DESCENT * height + ASCENT * SMALL_TEXT, y), SMALL_TEXT, align="centre", angle=90.0)
+    return (first, beside) if with_name else (first,)
 
 
 def _trim(start: float, width: float, room: Box) -> Iterator[Entity]:

@@ -17,7 +17,7 @@ from elevations.spelling import counted
 
 NOT_FOR_LOAD = "for no load: one that carries is specified by a licensed practice"
 
-ORDER = ("frame", "mullion", "transom", "sash", "coupler", "bay post", "frame bead", "sash bead", "frame extension", "sill",
+ORDER = ("frame", "mullion", "transom", "sash", "floating-stile", "coupler", "bay post", "frame bead", "sash bead", "frame extension", "sill",
          "glazing bar on the face")
 """Of the rows, by how their profile begins; reinforcement comes last."""
 
@@ -68,10 +68,10 @@ def merged(rows: Iterable[CuttingRow]) -> list[CuttingRow]:
     return sorted(made, key=_place)
 
 
-def _place(row: CuttingRow) -> tuple[int, str, str, str, str, float, str, str]:
+def _place(row: CuttingRow) -> tuple[int, str, str, str, str, str, float, str]:
     plain = row.profile.partition(" for ")[0].rstrip("0123456789. x")
     at = ORDER.index(plain) if plain in ORDER else len(ORDER)
-    return at, row.profile, row.system, row.finish_outside, row.finish_inside, -row.length_mm, row.ends, row.remark
+    return at, row.profile, row.system, row.finish_outside, row.finish_inside, row.remark, -row.length_mm, row.ends
 
 
 def _bent(window: Window, member: Member) -> str:
@@ -130,6 +130,8 @@ CUTTING = Schedule(
         Column("mass_kg", "mass kg", decimals=2),
         Column("pieces", "for", text=True),
         Column("remark", "remark", text=True),
+        Column("first_end_degrees"),
+        Column("last_end_degrees"),
         Column("bar_length_mm"),
         Column("bars", text=True),
     ),

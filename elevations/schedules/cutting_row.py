@@ -8,7 +8,6 @@ from typing import TypedDict
 
 from elevations.geometry.window import Window
 
-
 ENDS_WORDS = "degrees between the long edge and the cut, top or left end first, 90 is square; set a saw that reads 0 at square to 90 less these"
 """The long edge is the outer one of a frame, a sash and a bead; of a bar cut to a slope the remark says which."""
 
@@ -41,6 +40,16 @@ class CuttingRow:
     """What those bars are called, where other profiles are cut from them too: 'mullion and transom'; else its profile."""
     cut_from: tuple[str, ...] = ()
     """Every profile that is cut from those bars, where there are several."""
+
+    @property
+    def first_end_degrees(self) -> float:
+        """Of `ends`, the top or left one."""
+        return float(self.ends.partition("/")[0])
+
+    @property
+    def last_end_degrees(self) -> float:
+        """Of `ends`, the bottom or right one."""
+        return float(self.ends.partition("/")[2])
 
     @property
     def bars(self) -> str:

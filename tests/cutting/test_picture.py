@@ -61,14 +61,20 @@ def test_every_piece_of_a_job_comes_out_of_exactly_one_bar():
             assert [lengths[s.profile, name] for name in names] == list(bar.pieces_mm)
 
 
-def test_ends_are_said_once_where_all_are_alike_and_with_each_piece_where_not():
-    frame, bars = (next(s for s in bar_sets(rows_of(RAKED)) if s.profile == profile) for profile in ("mullion and transom", "frame"))
-    assert (frame.alike, frame.named(0)) == ("", ("W1-M1 76/90", "W1-T1 90/90"))
-    assert bars.alike == ""
+def test_ends_are_said_once_and_with_each_piece_that_is_cut_otherwise():
+    raked = next(s for s in bar_sets(rows_of(RAKED)) if s.profile == "mullion and transom")
+    assert (raked.ends_words, raked.named(0)) == ("ends 90/90 unless said", ("W1-M1 76/90", "W1-T1"))
     square = next(s for s in bar_sets(rows_of(TWO_WINDOWS)) if s.profile == "frame")
-    assert (square.alike, square.named(0)) == ("45/45", square.pieces[0])
-    said = drawn(square).groups[0].items[1].text
-    assert said.startswith("ends 45/45; ")
+    assert (square.ends_words, square.named(0)) == ("ends 45/45", square.pieces[0])
+    assert drawn(square).groups[0].items[1].text.startswith("ends 45/45; ")
+
+
+def test_a_narrow_piece_keeps_its_mark_and_tag_whole():
+    text = "- {mark: W12, frame: {width: 1400, height: 1300}, lights: [{light: fixed, bars: {columns: 7, rows: 2}}]}\n"
+    bars = next(s for s in bar_sets(rows_of(text)) if s.profile.startswith("glazing bar"))
+    labels = [item.text for group in drawn(bars).groups for item in group.items if hasattr(item, "text")]
+    assert "W12-B10" in labels
+    assert not [label for label in labels if "…" in label]
 
 
 def test_profiles_and_finishes_are_not_cut_from_one_bar():
