@@ -16,6 +16,7 @@ from elevations.geometry.joined import Joined, members_of, resolve_joined
 from elevations.geometry.resolve import each_window, resolve_window
 from elevations.geometry.window import Window
 from elevations.schedules.explain import UnknownNameError
+from elevations.schedules.hardware import all_findings
 from elevations.schedules.table import Schedule
 from elevations.sheets.readers import Sheets, Standing
 from elevations.spec.load import LoadedJob, job_name, load_job, locate
@@ -211,7 +212,7 @@ def draw(
             continue
         standings[window.mark] = approvals.standing(window)
         if on_findings is not None:
-            on_findings(window.findings if window.mark in marks else ())
+            on_findings(all_findings(window) if window.mark in marks else ())
     joined = [one for one in sets(loaded, (), kept) if one.mark in set_marks]
     if on_findings is not None:
         on_findings([finding for one in joined for finding in one.findings])

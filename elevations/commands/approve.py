@@ -28,6 +28,7 @@ def command(*, job: str, marks: tuple[str, ...], by: str, on: str, signed: tuple
     from elevations import pipeline
     from elevations.approval.record import approvals_file, checked_date, checked_name
     from elevations.approval.state import approve
+    from elevations.schedules.hardware import all_findings
 
     who, day = _checked(checked_name, by, "--by"), _checked(checked_date, on, "--on")
     loaded = pipeline.read(job)
@@ -36,7 +37,7 @@ def command(*, job: str, marks: tuple[str, ...], by: str, on: str, signed: tuple
         assert state.approval is not None
         click.echo(f"{state.approval.window} {state.words}")
     click.echo(approvals_file(job), err=True)
-    count = sum(len(window.findings) for window in windows)
+    count = sum(len(all_findings(window)) for window in windows)
     if count:
         click.echo(f"approved with {counted(count, 'finding')} to settle; `elevations check {job}` says them", err=True)
 

@@ -72,12 +72,12 @@ def _found(job: str, marks: tuple[str, ...], rules_name: str) -> _Found:
     from elevations import pipeline
     from elevations.checks.rules_file import load_rules
     from elevations.checks.run import cases, checked
-    from elevations.schedules.hardware import hardware_findings
+    from elevations.schedules.hardware import all_findings
 
     found = _Found(load_rules(rules_name), [], [])
     loaded = pipeline.read(job)
     for case in cases(loaded.job, pipeline.windows(loaded, marks), found.rules):
-        found.findings.extend([*case.window.findings, *hardware_findings(case.window)])
+        found.findings.extend(all_findings(case.window))
         found.windows.append(checked(case))
     for joined in pipeline.sets(loaded):
         if not marks or any(window.mark in marks for window in joined.windows):

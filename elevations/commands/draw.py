@@ -43,6 +43,7 @@ def command(
     """  # noqa: D301 (click wants the character, not its name)
     from elevations import pipeline
     from elevations.batch import usable_cores
+    from elevations.schedules.hardware import all_findings
 
     loaded = pipeline.read(job)
     order = pipeline.Order(marks, _formats(reader, formats), Path(folder), force, reader, unapproved, paper_space)
@@ -50,7 +51,7 @@ def command(
     findings: list[Finding] = []
     if dry_run:
         own, sets = pipeline.asked_for(loaded, order)
-        findings = [finding for window in (pipeline.windows(loaded, own) if own else ()) for finding in window.findings]
+        findings = [finding for window in (pipeline.windows(loaded, own) if own else ()) for finding in all_findings(window)]
         findings += [finding for joined in (pipeline.sets(loaded, sets) if sets else ()) for finding in joined.findings]
         for path in paths:
             click.echo(path)

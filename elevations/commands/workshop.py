@@ -37,7 +37,7 @@ def command(*, job: str, marks: tuple[str, ...], kinds: str, pages: str, folder:
     """  # noqa: D301 (click wants the character, not its name)
     from elevations import pipeline
     from elevations.export.files import write_files
-    from elevations.schedules.hardware import hardware_findings
+    from elevations.schedules.hardware import all_findings
     from elevations.sheets.workshop import PARTS, packed, unused_off_cuts
     from elevations.spec.load import job_name
     from elevations.spec.marks import file_name
@@ -53,7 +53,7 @@ def command(*, job: str, marks: tuple[str, ...], kinds: str, pages: str, folder:
     cut = next(part.rows for part in pack.lists if part.schedule.key == "cutting")
     for said in unused_off_cuts(loaded.job, cut):
         click.echo(f"note: nothing in this job is cut from the off-cut {said}", err=True)
-    count = sum(len(window.findings) + sum(1 for _ in hardware_findings(window)) for window in windows)
+    count = sum(len(all_findings(window)) for window in windows)
     count += sum(len(joined.findings) for joined in pack.joined)
     if count:
         click.echo(f"{counted(count, 'finding')} to settle; `elevations check {job}` says them", err=True)

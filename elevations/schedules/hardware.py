@@ -79,6 +79,11 @@ def fitted(window: Window) -> Iterator[tuple[Light, Sash, HardwareItem]]:
                 yield light, sash, item
 
 
+def all_findings(window: Window) -> tuple[Finding, ...]:
+    """What the window does not meet, in its wall, its fixings and drainage, and in what carries its sashes: the count that every command tells."""
+    return (*window.findings, *hardware_findings(window))
+
+
 def hardware_findings(window: Window) -> Iterator[Finding]:
     """Each sash and kind of hardware that none of the system's items fits; nothing where the system lists no hardware."""
     for light, sash in _opening_sashes(window):

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from elevations.geometry.window import Light, Window
-from elevations.schedules.hardware import hardware_findings
+from elevations.schedules.hardware import all_findings
 from elevations.schedules.table import Column, Schedule, tidy
 from elevations.spelling import counted
 
@@ -58,7 +58,7 @@ def window_rows(window: Window) -> Iterator[WindowRow]:
         panes=len(window.panes),
         sashes=len(window.sashes),
         fixings=len(window.fixings),
-        findings=tuple(finding.code for finding in (*window.findings, *hardware_findings(window))),
+        findings=tuple(finding.code for finding in all_findings(window)),
     )
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import os
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -273,3 +274,12 @@ def test_a_fault_of_the_program_ends_with_3(folder):
     )
     assert done.returncode == 3
     assert b"fault of the program" in done.stderr
+
+
+def test_draw_and_check_and_approve_count_the_same_findings(folder):
+    (folder / "wide.yaml").write_text(JOB.replace("[600]", "[900]"), "utf-8")   # no stay of flush-70 carries a sash of 842 x 964
+    number = re.search(r"(\d+) findings$", run("check", "wide.yaml").stdout.rstrip())[1]
+    assert run("draw", "wide.yaml", "--format", "svg").stderr.startswith(f"{number} findings to settle")
+    assert run("draw", "wide.yaml", "--format", "svg", "--dry-run").stderr.startswith(f"{number} findings to settle")
+    done = run("approve", "wide.yaml", "--window", "W1", "--by", "A. Name", "--on", "2026-10-20")
+    assert "approved with 1 finding to settle" in done.stderr
