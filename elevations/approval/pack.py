@@ -11,8 +11,10 @@ from elevations.approval.state import State, approval_state, record_of
 from elevations.checks.on_sheets import for_customer
 from elevations.export.extras import require
 from elevations.export.html import Standing, write_pack
+from elevations.geometry.joined import Joined
 from elevations.geometry.window import Window
 from elevations.sheets.customer import customer_sheet
+from elevations.sheets.customer_joined import customer_set_sheet
 from elevations.sheets.customer_notes import notes_sheets
 from elevations.sheets.overview import overview_sheets
 from elevations.spec.load import LoadedJob
@@ -24,6 +26,8 @@ class Pack:
 
     loaded: LoadedJob
     windows: tuple[Window, ...]
+    sets: tuple[Joined, ...] = ()
+    """Joined windows whose windows are all in it."""
 
     def states(self) -> dict[str, State]:
         """How each window stands, by its mark. Raises SpecError where the approvals file is damaged."""
@@ -43,7 +47,7 @@ def html_pack(pack: Pack) -> bytes:
     standings = {mark: Standing(state.words, short(state.fingerprint), state.holds) for mark, state in states.items()}
     job = pack.loaded.job
     checked = {window.mark: for_customer(window, job) for window in pack.windows}
-    return write_pack(pack.windows, job.job, standings, together(states), checked).encode()
+    return write_pack(pack.windows, job.job, standings, together(states), checked, pack.sets).encode()
 
 
 def pdf_pack(pack: Pack) -> bytes:
@@ -54,7 +58,8 @@ def pdf_pack(pack: Pack) -> bytes:
     job = pack.loaded.job
     on_a4 = job.model_copy(update={"drawing": job.drawing.model_copy(update={"sheet": "A4"})})
     states = pack.states()
-    sheets = overview_sheets(pack.windows, on_a4)
+    sheets = overview_sheets(pack.windows, on_a4, pack.sets)
+    sheets += [customer_set_sheet(joined, on_a4) for joined in pack.sets]
     for window in pack.windows:
         state = states[window.mark]
         agreed = (f"Design number {short(state.fingerprint)}", f"{state.words[0].upper()}{state.words[1:]}.")

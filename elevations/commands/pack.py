@@ -36,13 +36,15 @@ def command(*, job: str, marks: tuple[str, ...], formats: str, folder: str, forc
     keys = format_keys(formats, FORMATS)
     loaded = pipeline.read(job)
     windows = list(pipeline.windows(loaded, marks))
-    pack = Pack(loaded, tuple(windows))
+    marks_in = {window.mark for window in windows}
+    sets = [joined for joined in pipeline.sets(loaded, (), windows) if marks_in.issuperset(window.mark for window in joined.windows)]
+    pack = Pack(loaded, tuple(windows), tuple(sets))
     stem = "job" if job == "-" else Path(job).stem
     writers = {"html": html_pack, "pdf": pdf_pack}
     files = [(Path(folder) / f"{stem}-pack.{key}", writers[key](pack)) for key in keys]
     for path in write_files(files, job_name(loaded), force=force):
         click.echo(path)
-    count = sum(len(window.findings) for window in windows)
+    count = sum(len(window.findings) for window in windows) + sum(len(joined.findings) for joined in sets)
     if count:
         click.echo(f"{counted(count, 'finding')} to settle before it is sent; `elevations check {job}` says them", err=True)
 

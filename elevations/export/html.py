@@ -17,10 +17,12 @@ from elevations.checks.said import ESTIMATES
 from elevations.drawing.entities import Sheet
 from elevations.export.marker import MARKER, printable
 from elevations.export.svg import write_svg
+from elevations.geometry.joined import Joined
 from elevations.geometry.window import Window
 from elevations.sheets import customer_choices, customer_words
-from elevations.sheets.customer_pictures import ajar_pictures, job_pictures, window_picture
+from elevations.sheets.customer_pictures import ajar_pictures, job_pictures, set_picture, window_picture
 from elevations.spec.model import JobInfo
+from elevations.views.customer_joined import laid_flat
 from elevations.views.customer_tones import finished
 
 FOLDER = Path(__file__).parent / "pack"
@@ -90,20 +92,37 @@ class PackWindow:
     standing: Standing
     checked: tuple[str, ...]
     """How warm it is and what is to be settled; empty where nothing is known of that."""
+    joined: str
+    """To which windows it is joined; empty where it stands alone."""
+
+
+@dataclass(frozen=True, slots=True)
+class PackSet:
+    """Joined windows as the page shows them together."""
+
+    id: str
+    name: str
+    marks: str
+    size: str
+    words: str
+    load: str
+    scale: str
+    sides: tuple[tuple[str, Picture], ...]
 
 
 def write_pack(
     windows: Sequence[Window], info: JobInfo, standings: Mapping[str, Standing], fingerprint: str,
-    checked: Mapping[str, Sequence[str]] | None = None,
+    checked: Mapping[str, Sequence[str]] | None = None, sets: Sequence[Joined] = (),
 ) -> str:
     """The whole page. `standings`: of each window by its mark; `fingerprint`: of all of them together, short.
 
-    `checked`: by mark, what the checks have to say to the customer.
+    `checked`: by mark, what the checks have to say to the customer. `sets`: joined windows, which are shown together too.
     """
     told = checked or {}
     pages = [_window(window, number, standings[window.mark], told.get(window.mark, ())) for number, window in enumerate(windows, start=1)]
     together = {
-        "wide": job_pictures(windows, WIDTH, OVERVIEW_HIGH), "narrow": job_pictures(windows, PHONE, 4 * OVERVIEW_HIGH, PHONE_TEXT),
+        "wide": job_pictures(windows, WIDTH, OVERVIEW_HIGH, sets=sets),
+        "narrow": job_pictures(windows, PHONE, 4 * OVERVIEW_HIGH, PHONE_TEXT, sets),
     }
     overview = [(kind, _picture(sheet, f"{kind}{number}-")) for kind, sheets in together.items() for number, sheet in enumerate(sheets, 1)]
     return _template().render(
@@ -114,6 +133,7 @@ def write_pack(
         fingerprint=fingerprint,
         overview=overview,
         windows=pages,
+        sets=[_set(joined, number) for number, joined in enumerate(sets, start=1)],
         choices=customer_choices.choices(windows),
         checked=any(told.values()),
         cautions=[customer_words.CONFIRM, *customer_words.CAUTIONS, *([ESTIMATES] if any(told.values()) else [])],
@@ -152,7 +172,17 @@ def _window(window: Window, number: int, standing: Standing, checked: Sequence[s
         tuple((side, _picture(sheet, f"w{number}{side[0]}-")) for side, sheet in sheets.items()),
         tuple(parts), _swatches(window),
         tuple(f"{parts}: {said[0].lower()}{said[1:]}." if parts else f"{said}." for parts, said in customer_words.glasses(window)),
-        standing, tuple(checked),
+        standing, tuple(checked), printable(customer_words.joined_words(window)),
+    )
+
+
+def _set(joined: Joined, number: int) -> PackSet:
+    sheets = {side: set_picture(joined, side, WIDTH, PICTURE_HIGH) for side in ("outside", "inside")}
+    flat = f", {customer_words.LAID_FLAT}" if joined.bay and laid_flat(joined) else ""
+    return PackSet(
+        f"set-{number}", printable(customer_words.name_of_set(joined)), printable(", ".join(window.mark for window in joined.windows)),
+        customer_words.set_size_words(joined), f"{printable(customer_words.set_words(joined))}.", customer_words.load_words(joined),
+        f"1:{sheets['outside'].scale:g}{flat}", tuple((side, _picture(sheet, f"s{number}{side[0]}-")) for side, sheet in sheets.items()),
     )
 
 

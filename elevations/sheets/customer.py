@@ -62,7 +62,7 @@ def customer_sheet(window: Window, job: Job, style: str = "paper", *, agreed: Se
     ]
     seen = sill_bounds(window)
     scale = fitting_scale([(seen.width, seen.height)], half - 44 * k, panel_high - 34 * k)
-    under = " · ".join(part for part in (window.location and f"Window {window.mark}", job.job.site) if part)
+    under = " · ".join(part for part in (window.location and f"Window {window.mark}", words.joined_words(window), job.job.site) if part)
     placed, groups = [], [header(page, words.name_of(window), under, job.job, "Your window, for your approval")]
     for panel, side in zip(panels, ("outside", "inside"), strict=True):
         placed += _panel(page, panel, window, side, scale)
@@ -155,7 +155,7 @@ def _opening_cells(page: Page, box: Box, window: Window) -> tuple[list[Placed], 
     rows = -(-len(shown) // across)
     width, height = box.width / across, (box.height - 9 * k) / rows
     text = page.text(2.5)
-    items: list[Entity] = _titled(page, "How it opens", box)
+    items: list[Entity] = titled(page, "How it opens", box)
     placed: list[Placed] = []
     tone = tones.finished(window.finish.outside).tone
     for i, (said, lights) in enumerate(shown):
@@ -186,7 +186,7 @@ def _ajar(light: Light, tone: str, left: float, top: float, size: float, room: f
     return placed
 
 
-def _titled(page: Page, title: str, box: Box) -> list[Entity]:
+def titled(page: Page, title: str, box: Box) -> list[Entity]:
     """A heading over a thin line across the box."""
     height = page.text(3.5)
     foot = box.top - height - 1.6 * page.k
@@ -199,7 +199,7 @@ def _titled(page: Page, title: str, box: Box) -> list[Entity]:
 def _looks(page: Page, box: Box, window: Window, heat: str) -> Group:
     """Colours with swatches, glass, overall size and, where there is room left, warmth."""
     k, text = page.k, page.text(2.5)
-    items: list[Entity] = _titled(page, "Colour, glass and size", box)
+    items: list[Entity] = titled(page, "Colour, glass and size", box)
     top = box.top - 9 * k
     for where, code in (("Outside", window.finish.outside), ("Inside", window.finish.inside)):
         swatch = rectangle(box.left, top - 9 * k, box.left + 14 * k, top)
@@ -228,7 +228,7 @@ def _looks(page: Page, box: Box, window: Window, heat: str) -> Group:
 def _sign(page: Page, box: Box, window: Window, agreed: Sequence[str]) -> Group:
     """State of approval, room for name, date and signature, and the cautions."""
     k, text = page.k, page.text(2.5)
-    items: list[Entity] = _titled(page, "Your approval", box)
+    items: list[Entity] = titled(page, "Your approval", box)
     top = box.top - 9 * k
     for i, said in enumerate(agreed):
         lines = wrap(said, box.width, text, bold=i == 0)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from elevations.geometry.window import Window
+from elevations.geometry.window import Light, Window
 
 
 def choices(windows: Sequence[Window]) -> list[tuple[str, str]]:
@@ -23,7 +23,7 @@ def choices(windows: Sequence[Window]) -> list[tuple[str, str]]:
         (any(sash.leaf.slides for sash in moving), "Slides", "It takes no room inside or outside; only half of it can be open at a time."),
         (any(all(sash.dummy for sash in light.sashes) for light in lights), "Does not open", "Glass set for good: the slimmest frame and the most light. It is cleaned from outside."),
         (any(light.spec.escape for light in lights), "A way out", "Meant to be large enough to climb through in an emergency. Your local rules say how large that is."),
-        (any(light.spec.restrictor for light in lights), "A catch that limits how far it opens", "Keeps it from opening wide by accident; it can be released."),
+        (any(light.spec.restrictor for light in lights), "A catch that limits how far it opens", f"Keeps it from opening wide by accident. {_released(lights)}"),
         (any(light.spec.vent for light in lights), "A small vent", "Lets in a little fresh air while the window is shut."),
         (any(len(glass.layers) == 3 for glass in glasses), "Double glazing", "Two panes with a sealed space between them, which keeps warmth in."),
         (any(len(glass.layers) == 5 for glass in glasses), "Triple glazing", "Three panes with two sealed spaces: warmer and heavier than two."),
@@ -34,3 +34,13 @@ def choices(windows: Sequence[Window]) -> list[tuple[str, str]]:
         (True, "Design number", "A short code made from everything that decides what is made. If anything changes, it changes."),
     ]
     return [(term, meaning) for is_asked, term, meaning in asked if is_asked]
+
+
+def _released(lights: Sequence[Light]) -> str:
+    """Whether catches can be released: only what the job says."""
+    said = {light.spec.restrictor_releases for light in lights if light.spec.restrictor}
+    if said == {True}:
+        return "It can be released by hand."
+    if said == {False}:
+        return "It cannot be released by hand."
+    return "Ask whether it can be released by hand, above all where the window is a way out."

@@ -5,14 +5,17 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from elevations.drawing.entities import Placed, Sheet, View
+from elevations.geometry.joined import Joined
 from elevations.geometry.window import Light, Window
 from elevations.plane import Box, Point
 from elevations.sheets import customer_words as words
 from elevations.sheets.customer import fitting_scale, wall
+from elevations.sheets.customer_seen import seen_set
 from elevations.sheets.overview import on_wall
 from elevations.views import customer_tones as tones
 from elevations.views.customer import customer_view, sill_bounds
 from elevations.views.customer_ajar import ajar_views
+from elevations.views.customer_joined import customer_joined_view, laid_flat
 
 MARGIN = 4.5
 """Wall seen round a window, mm on paper."""
@@ -47,6 +50,18 @@ def ajar_pictures(light: Light, window: Window) -> list[Sheet]:
     return sheets
 
 
-def job_pictures(windows: Sequence[Window], width: float, height: float, text: float = 1.8) -> list[Sheet]:
-    """All windows on one wall at one scale, from outside; several pictures where one can't hold them at 1:50."""
-    return on_wall(windows, width, height, text)
+def job_pictures(windows: Sequence[Window], width: float, height: float, text: float = 1.8, sets: Sequence[Joined] = ()) -> list[Sheet]:
+    """All windows, joined ones as one, on one wall at one scale, from outside; several pictures where one can't hold them at 1:50."""
+    return on_wall(windows, width, height, text, sets)
+
+
+def set_picture(joined: Joined, side: str, width: float, height: float) -> Sheet:
+    """Joined windows from outside or inside on their wall, at the largest standard scale at which the picture fits the room, mm."""
+    seen = seen_set(joined)
+    scale = fitting_scale([(seen.bounds.width, seen.bounds.height)], width - 2 * MARGIN, height - 2 * MARGIN)
+    size = seen.bounds.width / scale + 2 * MARGIN, seen.bounds.height / scale + 2 * MARGIN
+    at = Point(MARGIN - seen.bounds.left / scale, MARGIN - seen.bounds.bottom / scale)
+    placed = (wall(Box(0.0, 0.0, *size), side, "wall"), Placed(customer_joined_view(joined, scale, side=side), scale, at))
+    flat = f", {words.LAID_FLAT}" if joined.bay and laid_flat(joined) else ""
+    said = f"{words.set_words(joined)}, from {side}, {words.set_size_words(joined)}, at 1:{scale:g}{flat}."
+    return Sheet(f"{seen.name} from {side}", said, *size, placed, (), scale)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from elevations.geometry.joined import Joined
 from elevations.geometry.window import Light, Window
 from elevations.openings import OPENINGS
 from elevations.spec.model import Glass
@@ -46,20 +47,21 @@ def _hung_words(edge: str) -> str:
 
 
 def extras(light: Light) -> list[str]:
-    """What else the light has."""
+    """What else the light has, each a sentence of its own without a full stop."""
     said = []
     if light.spec.restrictor:
-        said.append("with a catch that limits how far it opens")
+        said.append("it has a catch that limits how far it opens")
     if light.spec.escape:
-        said.append("meant as a way out in an emergency")
+        two_ways = any(len(sash.hinge_edges) > 1 for sash in light.sashes)
+        said.append("it is meant as a way out in an emergency" + (": turned like a door, not tilted" if two_ways else ""))
     if light.spec.vent:
-        said.append("with a small vent that can be left open")
+        said.append("it has a small vent that can be left open")
     return said
 
 
 def light_words(light: Light) -> str:
-    """How it opens and what else it has, as one sentence without a full stop."""
-    return ", ".join([opening_words(light), *extras(light)])
+    """How it opens and what else it has, parted by semicolons, without a full stop."""
+    return "; ".join([opening_words(light), *extras(light)])
 
 
 def grouped(lights: Sequence[Light]) -> list[tuple[str, tuple[Light, ...]]]:
@@ -128,3 +130,51 @@ def glasses(window: Window) -> list[tuple[str, str]]:
 def name_of(window: Window) -> str:
     """'Kitchen', or 'Window W2' where no place is given."""
     return window.location or f"Window {window.mark}"
+
+
+_SIDES = {"left jamb": "on its left", "right jamb": "on its right", "head": "above it", "sill": "below it"}
+_COUNTS = ("", "", "Two", "Three", "Four", "Five", "Six", "Seven", "Eight", "Nine", "Ten", "Eleven", "Twelve")
+
+
+def joined_words(window: Window) -> str:
+    """'Joined to window W2 on its right'; empty of one that stands alone."""
+    said = [f"window {one.mark} {_SIDES[one.side]}" for one in window.neighbours]
+    return f"Joined to {' and '.join(said)}" if said else ""
+
+
+def name_of_set(joined: Joined) -> str:
+    """'Parlour bay', or 'Windows W1 to W3 together' where no place is given."""
+    return joined.location or f"Windows {joined.windows[0].mark} to {joined.windows[-1].mark} together"
+
+
+def set_words(joined: Joined) -> str:
+    """'Three windows that stand at angles as a bay: W1, W2, W3 from the left as you look at it from outside'."""
+    way = {"bay": "that stand at angles as a bay", "stacked": "one above the other", "side-by-side": "side by side"}[joined.spec.way]
+    order = "from the top" if joined.stacked else "from the left as you look at them from outside"
+    return f"{_COUNTS[len(joined.windows)]} windows {way}: {', '.join(window.mark for window in joined.windows)} {order}"
+
+
+def set_size(joined: Joined) -> str:
+    """'2479 × 1290': as it is seen from in front, whole mm."""
+    width = joined.plan.width if joined.plan is not None and joined.bay else joined.width
+    return f"{width.value:.0f} × {joined.height.value:.0f}"
+
+
+def set_size_words(joined: Joined) -> str:
+    """Overall size of the whole, and how far a bay stands out."""
+    wide, high = set_size(joined).split(" × ")
+    out = f", standing out {joined.plan.projection.value:.0f} mm" if joined.plan is not None and joined.bay else ""
+    return f"{wide} mm wide × {high} mm high{out}"
+
+
+def load_words(joined: Joined) -> str:
+    """What is known of what rests on it, and who decides."""
+    said = {
+        None: "Nobody has looked yet whether a wall, floor or roof above rests on it: that must be settled before the old windows come out.",
+        True: "A wall, floor or roof above rests on it: a licensed professional must say what carries that.",
+        False: "It was looked at on site: no wall, floor or roof above rests on it.",
+    }[joined.spec.carries_load]
+    return f"{said} Nothing here was worked out for such a load."
+
+
+LAID_FLAT = "drawn laid flat, as if all stood in one plane"

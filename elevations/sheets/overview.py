@@ -8,13 +8,13 @@ from typing import TypeVar
 
 from elevations.drawing.entities import Entity, Group, Label, Placed, Sheet, View
 from elevations.drawing.lettering import fit, text_width
+from elevations.geometry.joined import Joined
 from elevations.geometry.window import Window
 from elevations.plane import Box, Point
-from elevations.sheets import customer_words as words
 from elevations.sheets.customer import SCALES, Page, header, wall
+from elevations.sheets.customer_seen import Seen, all_seen
 from elevations.sheets.factory import PAPERS
 from elevations.spec.model import Job
-from elevations.views.customer import customer_view, sill_bounds
 
 GAP, MARGIN, CAPTION = 14.0, 12.0, 11.0
 """Between two windows, round the rows, and under each row for the windows' names, mm on A3."""
@@ -25,17 +25,17 @@ CLOSE = 0.72
 NARROWEST = 34.0
 """Room that a window's name has at least, mm on A3."""
 
-Row = list[Window]
+Row = list[Seen]
 
 
-def overview_sheets(windows: Sequence[Window], job: Job) -> list[Sheet]:
-    """One page with every window from outside, their heads level in each row; more pages only where 1:50 is still too large."""
+def overview_sheets(windows: Sequence[Window], job: Job, sets: Sequence[Joined] = ()) -> list[Sheet]:
+    """One page with every window, and every set of joined ones as one, from outside, their heads level in each row; more pages only where 1:50 is still too large."""
     if not windows:
         return []
     page = Page(*PAPERS[job.drawing.sheet])
     inner = page.inner
     area = Box(inner.left, inner.bottom, inner.right, inner.top - 21 * page.k)
-    scale, pages = _pages(windows, area, page.k)
+    scale, pages = _pages(all_seen(windows, sets), area, page.k)
     sheets = []
     for number, rows in enumerate(pages, start=1):
         title = _title(number, len(pages))
@@ -46,13 +46,13 @@ def overview_sheets(windows: Sequence[Window], job: Job) -> list[Sheet]:
     return sheets
 
 
-def on_wall(windows: Sequence[Window], width: float, height: float, text: float) -> list[Sheet]:
+def on_wall(windows: Sequence[Window], width: float, height: float, text: float, sets: Sequence[Joined] = ()) -> list[Sheet]:
     """The same without a page round it: pieces of wall of that width, no higher than needed and at most `height`, mm.
 
     `text`: height of the windows' names, mm.
     """
     k = CLOSE
-    scale, pages = _pages(windows, Box(0.0, 0.0, width, height), k) if windows else (SCALES[0], [])
+    scale, pages = _pages(all_seen(windows, sets), Box(0.0, 0.0, width, height), k) if windows else (SCALES[0], [])
     sheets = []
     for number, rows in enumerate(pages, start=1):
         high = sum(_row_height(row, scale, k) for row in rows) + (len(rows) + 1) * GAP * k
@@ -67,13 +67,10 @@ def _title(number: int, count: int) -> str:
 
 
 def _said(rows: Sequence[Row]) -> str:
-    windows = [window for row in rows for window in row]
-    return "Every window from outside at one scale: " + "; ".join(
-        f"{window.mark}, {words.name_of(window)}, {words.size_words(window)}" for window in windows
-    )
+    return "Every window from outside at one scale: " + "; ".join(f"{one.mark}, {one.name}, {one.size_words}" for row in rows for one in row)
 
 
-def _pages(windows: Sequence[Window], area: Box, k: float) -> tuple[float, list[list[Row]]]:
+def _pages(windows: Sequence[Seen], area: Box, k: float) -> tuple[float, list[list[Row]]]:
     """The largest standard scale at which all fit one page, and the rows of each page; at the smallest as many pages as it takes."""
     width, height = area.width - 2 * MARGIN * k, area.height - 2 * MARGIN * k
     pages: list[list[Row]] = []
@@ -88,9 +85,9 @@ def _pages(windows: Sequence[Window], area: Box, k: float) -> tuple[float, list[
     return scale, pages
 
 
-def _room(window: Window, scale: float, k: float) -> float:
+def _room(window: Seen, scale: float, k: float) -> float:
     """The width that a window takes in its row, its name included, mm."""
-    return max(sill_bounds(window).width / scale, NARROWEST * k)
+    return max(window.bounds.width / scale, NARROWEST * k)
 
 
 Item = TypeVar("Item")
@@ -111,7 +108,7 @@ def _filled(items: Iterable[Item], size: Callable[[Item], float], room: float, g
 
 
 def _row_height(row: Row, scale: float, k: float) -> float:
-    return max(sill_bounds(window).height for window in row) / scale + CAPTION * k
+    return max(window.bounds.height for window in row) / scale + CAPTION * k
 
 
 def _standing_rows(area: Box, rows: list[Row], scale: float, k: float, text: float) -> list[Placed]:
@@ -127,22 +124,21 @@ def _standing_rows(area: Box, rows: list[Row], scale: float, k: float, text: flo
             room = _room(window, scale, k)
             middle = left + step / 2 + room / 2
             placed.append(_standing(window, middle, top, scale))
-            captions += _caption(window, middle, top - sill_bounds(window).height / scale - 3.5 * k, room + step * 0.8, text)
+            captions += _caption(window, middle, top - window.bounds.height / scale - 3.5 * k, room + step * 0.8, text)
             left += room + step
         top -= _row_height(row, scale, k) + free / (len(rows) + 1)
     placed.append(Placed(View("names", "", (Group("names", tuple(captions)),), area), 1.0, Point(0.0, 0.0)))
     return placed
 
 
-def _standing(window: Window, middle: float, top: float, scale: float) -> Placed:
+def _standing(window: Seen, middle: float, top: float, scale: float) -> Placed:
     """A window with its head at that height, its middle there."""
-    view = customer_view(window, scale)
-    view = View(f"window-{window.path[-1]}", f"Window {window.mark}", view.groups, view.bounds)
-    return Placed(view, scale, Point(middle - window.width.value / scale / 2, top - window.height.value / scale))
+    view = window.view(scale)
+    view = View(window.id, f"Window {window.mark}", view.groups, view.bounds)
+    return Placed(view, scale, Point(middle - window.frame.centre.x / scale, top - window.frame.top / scale))
 
 
-def _caption(window: Window, middle: float, top: float, room: float, text: float) -> Iterator[Label]:
-    size = f"{window.width.value:g} × {window.height.value:g}"
-    under = f"{window.mark} · {size}" if text_width(f"{window.mark} · {size}", text) <= room else size
-    yield Label(fit(words.name_of(window), room, text, bold=True), Point(middle, top), text, align="centre", level="top", bold=True)
+def _caption(window: Seen, middle: float, top: float, room: float, text: float) -> Iterator[Label]:
+    under = f"{window.mark} · {window.size}" if text_width(f"{window.mark} · {window.size}", text) <= room else window.size
+    yield Label(fit(window.name, room, text, bold=True), Point(middle, top), text, align="centre", level="top", bold=True)
     yield Label(fit(under, room, text), Point(middle, top - text * 1.7), text, align="centre", level="top")

@@ -85,6 +85,13 @@ def _factory_set(joined: Joined, job: Job, styles: Sequence[str], standings: Seq
     return {style: made[style] for style in styles}
 
 
+def _customer_set(joined: Joined, job: Job, styles: Sequence[str], standings: Sequence[Standing]) -> Sheets:
+    from elevations.sheets.customer_joined import customer_set_sheet
+
+    agreed = [f"{window.mark}: {standing.words}" for window, standing in zip(joined.windows, standings, strict=False) if standing.words]
+    return {style: (customer_set_sheet(joined, job, agreed),) for style in styles}
+
+
 def _installer_set(joined: Joined, job: Job, styles: Sequence[str], standings: Sequence[Standing]) -> Sheets:  # noqa: ARG001 (what is delivered is fitted)
     from elevations.sheets.installer_joined import installer_set_sheets
 
@@ -102,7 +109,8 @@ READERS: dict[str, Reader] = {
     for reader in (
         Reader("factory", "the manufacturing drawing: elevation, sections, sizes, fixings", ("paper", "model"), _factory,
                of_set=_factory_set, needs_approval=True),
-        Reader("customer", "the window as it will look, in plain words, with a place to sign", ("paper",), _customer),
+        Reader("customer", "the window as it will look, in plain words, with a place to sign", ("paper",), _customer,
+               of_set=_customer_set),
         Reader("workshop", "the glass alone, its tags and sizes readable at arm's length", ("paper",), _workshop),
         Reader("installer", "marking out from the corners, packers, glass and its blocks, checklist", ("paper", "model"), _installer, _installer_pages,
                of_set=_installer_set, set_pages=2),

@@ -57,7 +57,7 @@ def _facet(facet: Facet, scale: float, *, apex_at_hinge: bool) -> Iterator[Group
         yield replace(group, id=f"w{number}-{group.id}", items=items, title=f"{facet.window.mark} {group.title}")
 
 
-def _box(joined: Joined, number: int) -> Box:
+def joint_box(joined: Joined, number: int) -> Box:
     """What a joint covers: from the frame before it to the one after, along the edges that meet."""
     joint, before = joined.joints[number], joined.facets[number]
     width = sum(part.value for part in joint.widths)
@@ -68,7 +68,7 @@ def _box(joined: Joined, number: int) -> Box:
 
 
 def _joint(joined: Joined, number: int, joint: Joint) -> Group:
-    box = _box(joined, number)
+    box = joint_box(joined, number)
     outline = rectangle(*box)
     items: list[Entity] = [Fill(outline, Layer.HATCH, JOINT_TONE), Stroke(outline.corners, Layer.COUPLER, closed=True)]
     if len(joint.widths) > 1:   # the edge where both faces of a post meet
@@ -93,7 +93,7 @@ def _names(joined: Joined, scale: float) -> Iterator[Label]:
             height, align="centre", bold=True,
         )
     for number, joint in enumerate(joined.joints):
-        centre = _box(joined, number).centre
+        centre = joint_box(joined, number).centre
         if joined.stacked:
             yield Label(joint.tag, Point(joined.width.value + NEAR * scale, centre.y), NOTE_HEIGHT, level="middle")
         else:
@@ -110,7 +110,7 @@ def _dimensions(joined: Joined, scale: float) -> Iterator[Dimension]:
     """Along the joints: each facet and joint, then all; across them: the heights, or the width of a stack."""
     places = {0.0, joined.height.value if joined.stacked else joined.width.value}
     for number in range(len(joined.joints)):
-        box = _box(joined, number)
+        box = joint_box(joined, number)
         places |= {box.bottom, box.top} if joined.stacked else {box.left, box.right}
     along = chain(sorted(places), line_at=-FIRST * scale, upright=joined.stacked, scale=scale, thing_at=0.0)
     yield from along

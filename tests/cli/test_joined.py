@@ -48,12 +48,21 @@ def test_one_set_or_one_window_can_be_drawn_alone(tmp_path):
     assert (names(tmp_path / "set"), names(tmp_path / "window")) == (["B1.svg"], ["W2.svg"])
 
 
-def test_a_set_has_no_sheet_for_a_customer(tmp_path):
-    assert run("draw", BAY, "--for", "customer", "--out", str(tmp_path)).exit_code == 0
-    assert names(tmp_path) == ["W1-customer.svg", "W2-customer.svg", "W3-customer.svg"]
-    done = run("draw", BAY, "--for", "customer", "--window", "B1", "--out", str(tmp_path))
+def test_customers_and_installers_get_a_sheet_of_the_set_too(tmp_path):
+    assert run("draw", BAY, "--for", "customer", "--out", str(tmp_path / "c")).exit_code == 0
+    assert names(tmp_path / "c") == [f"{mark}-customer.svg" for mark in ("B1", "W1", "W2", "W3")]
+    done = run("draw", BAY, "--for", "installer", "--window", "B1", "--format", "dxf", "--out", str(tmp_path / "i"))
+    assert done.exit_code == 0, done.output
+    assert names(tmp_path / "i") == ["B1-installer-1.dxf", "B1-installer-2.dxf"]
+    assert [Path(line).name for line in run("draw", BAY, "--for", "installer", "--window", "B1", "--format", "dxf", "--dry-run").stdout.splitlines()] == names(tmp_path / "i")
+
+
+def test_the_workshops_glass_has_no_sheet_of_a_set(tmp_path):
+    done = run("draw", BAY, "--for", "workshop", "--window", "B1", "--out", str(tmp_path))
     assert done.exit_code == 2
     assert "no sheet of joined windows" in done.stderr
+    assert run("draw", BAY, "--for", "workshop", "--out", str(tmp_path)).exit_code == 0
+    assert names(tmp_path) == ["W1-workshop.svg", "W2-workshop.svg", "W3-workshop.svg"]
 
 
 def test_a_set_of_unapproved_windows_does_not_go_to_the_factory_unasked(tmp_path):

@@ -33,10 +33,14 @@ def light(text, system="flush-70"):
     ("light: tilt-and-turn, hinge: left",
      "opens inwards in two ways: hinged on the left as you look at it from outside, or hinged along the bottom, so that its top swings open"),
     ("light: side-hung, hinge: left, restrictor: true, vent: 4000",
-     ("opens outwards, hinged on the left as you look at it from outside, with a catch that limits how far it opens, "
-     "with a small vent that can be left open")),
+     ("opens outwards, hinged on the left as you look at it from outside; it has a catch that limits how far it opens; "
+     "it has a small vent that can be left open")),
     ("light: side-hung, hinge: left, escape: true",
-     "opens outwards, hinged on the left as you look at it from outside, meant as a way out in an emergency"),
+     "opens outwards, hinged on the left as you look at it from outside; it is meant as a way out in an emergency"),
+    # tilted it is a narrow gap: the way out is the other of its two ways
+    ("light: tilt-and-turn, hinge: left, escape: true",
+     ("opens inwards in two ways: hinged on the left as you look at it from outside, or hinged along the bottom, so that its top swings open; "
+      "it is meant as a way out in an emergency: turned like a door, not tilted")),
 ])
 def test_how_a_light_opens_is_said_plainly(spec, said):
     assert words.light_words(light(spec)) == said
@@ -101,3 +105,13 @@ def test_cautions_defer_to_local_rules_and_licensed_practice():
     said = " ".join(words.CAUTIONS)
     for subject in ("safety glass", "escape", "falling", "local rules", "licensed professional"):
         assert subject in said
+
+
+@pytest.mark.parametrize(("facts", "said"), [
+    ("", "Ask whether it can be released"), (", restrictor_releases: true", "It can be released by hand."),
+    (", restrictor_releases: false", "It cannot be released by hand."),
+])
+def test_nothing_is_promised_of_a_catch_that_the_job_does_not_say(facts, said):
+    window = window_of(f"frame: {{width: 900, height: 1100}}\nlights: [{{light: side-hung, hinge: left, restrictor: true{facts}}}]")
+    (meaning,) = [meaning for term, meaning in choices([window]) if term.startswith("A catch")]
+    assert said in meaning
