@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from elevations.geometry.sill import cut_length, drip_clear, weeps
 from elevations.geometry.window import Window
+from elevations.schedules.cut_strips import SUB_SILL
 from elevations.schedules.table import Column, Schedule, tidy
 from elevations.spelling import counted
 
@@ -16,6 +17,7 @@ class SillRow:
     """One sill; lengths to 0.1 mm."""
 
     tag: str
+    """'W1-sub-sill': 'W1-sill' is the frame's own bottom member."""
     mark: str
     length_mm: float
     """Cut length, horns included."""
@@ -41,7 +43,7 @@ def sill_rows(window: Window) -> Iterator[SillRow]:
     sill, length = site.sill, cut_length(site, window.width.value)
     clear = drip_clear(site)
     yield SillRow(
-        tag=f"{window.mark}-sill", mark=window.mark, length_mm=tidy(length, 1), projection_mm=tidy(sill.projection, 1),
+        tag=f"{window.mark}-{SUB_SILL}", mark=window.mark, length_mm=tidy(length, 1), projection_mm=tidy(sill.projection, 1),
         height_mm=tidy(sill.height, 1), horns_mm=tidy(sill.horns, 1), upstand_mm=tidy(sill.upstand, 1), end_caps=2 if sill.end_caps else 0,
         drip_clear_mm=None if clear is None else tidy(clear, 1), weeps_mm=tuple(f"{at:.0f}" for at in weeps(length, window.system.weeps)),
         finish_outside=window.finish.outside,

@@ -38,7 +38,7 @@ class SundryRow:
 
 def sundry_rows(window: Window, seal: Seal | None = None) -> Iterator[SundryRow]:
     """What one window takes; `seal`: its joint to the wall, without which sealant and foam are not counted."""
-    rows = [*_gaskets(window), *_beads(window), *_blocks(window), *_fixings(window), *(_joint(window, seal) if seal else ())]
+    rows = [*_gaskets(window), *_beads(window), *_blocks(window), *_fixings(window), *_end_caps(window), *(_joint(window, seal) if seal else ())]
     yield from joined(rows)
 
 
@@ -89,6 +89,11 @@ def _fixings(window: Window) -> Iterator[SundryRow]:
         yield SundryRow("frame fixing", window.system.name, len(window.fixings), "piece", "as drawn; type and length by the wall")
     if walled:
         yield SundryRow("frame packer", "", walled, "piece", "one at each fixing (common practice, no source)")
+
+
+def _end_caps(window: Window) -> Iterator[SundryRow]:
+    if window.site is not None and window.site.sill is not None and window.site.sill.end_caps:
+        yield SundryRow("sill end cap", window.system.name, 2, "piece", f"for the sill {window.site.sill.projection:g}")
 
 
 def _joint(window: Window, seal: Seal) -> Iterator[SundryRow]:
