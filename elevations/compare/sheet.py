@@ -11,15 +11,21 @@ from elevations.drawing.entities import Entity, Group, Label, Placed, Sheet, Str
 from elevations.drawing.extent import bounds_of_all
 from elevations.drawing.layers import CUT, Layer
 from elevations.drawing.lettering import fit, wrap
+from elevations.geometry.fit_fixing import holds
 from elevations.geometry.window import Window
 from elevations.plane import Box, Corner, Point
+from elevations.sheets import words
 from elevations.sheets.arrange import SCALES, on_paper
+from elevations.sheets.column import banner
 from elevations.sheets.factory import BINDING, INSIDE, MARGIN, PAPERS
+from elevations.sheets.key import elevation_key
 from elevations.sheets.title_block import HEIGHT, WIDTH, title_block
 from elevations.spec.model import Job
 from elevations.views.elevation import elevation
-from elevations.views.table import LEADING, SMALL, TEXT, line
+from elevations.views.table import LEADING, SMALL, TEXT, Block, line, paragraph, stack
 
+FOOT_GAP = 4.0
+"""Between the changes and the notes under them, mm."""
 TAG_ROOM = 10.0
 """Left of the words of a change, for its tag, mm."""
 
@@ -33,9 +39,12 @@ def changes_sheet(window: Window, job: Job, found: Sequence[Change], before: str
     view, scale = _view(window, placed_clouds, area, apex_at_hinge=job.drawing.symbol_apex == "hinge")
     box = on_paper(view, scale)
     at = Point(area.centre.x - box.centre.x, area.centre.y - box.centre.y)
+    column = Box(border.right - WIDTH, border.bottom + HEIGHT, border.right, border.top).grown(-INSIDE)
+    foot = _foot(window, column.width, apex_at_hinge=job.drawing.symbol_apex == "hinge")
     groups = (
         _border(border),
-        _table(placed_clouds, rest, job, before, Box(border.right - WIDTH, border.bottom + HEIGHT, border.right, border.top).grown(-INSIDE)),
+        _table(placed_clouds, rest, job, before, Box(column.left, column.bottom + foot.height + FOOT_GAP, column.right, column.top)),
+        Group("notes", foot.at(column.left, column.bottom + foot.height), "key and notes"),
         title_block(window, job.job, f"1:{scale:g}", job.drawing.sheet, border.right, border.bottom),
     )
     description = f"Window {window.mark}: what changed since {before}. " + "; ".join(said(found)) + "."
@@ -65,6 +74,15 @@ def _border(box: Box) -> Group:
     return Group("border", (Stroke(corners, Layer.SHEET, closed=True, weight=CUT), line(left, box.bottom, left, box.top)))
 
 
+def _foot(window: Window, width: float, *, apex_at_hinge: bool) -> Block:
+    """The key, and what the reader is to settle: sizes, cautions, whether figures are invented."""
+    ways = {hold.how for hold in holds(window).values()}
+    blocks = [elevation_key(window.sashes, width, TEXT, apex_at_hinge=apex_at_hinge, ways=ways),
+              paragraph(words.CONFIRM, width, bold=True), paragraph(words.CAUTIONS, width, height=SMALL)]
+    blocks += [banner(words.DEMONSTRATION, width)] if window.system.demonstration else []
+    return stack(blocks, 2.0)
+
+
 def _table(placed: Sequence[Cloud], rest: Sequence[Change], job: Job, before: str, box: Box) -> Group:
     """Tag and words of each change, in smaller letters where they are many; what has no room is counted."""
     rows: list[tuple[int, list[str]]] = [(cloud.tag, cloud.lines) for cloud in placed]
@@ -79,7 +97,7 @@ def _table(placed: Sequence[Cloud], rest: Sequence[Change], job: Job, before: st
     top = box.top - 14.0
     text = TEXT if _depth(rows, box.width, TEXT) <= top - box.bottom else SMALL
     for number, (tag, lines) in enumerate(rows):
-        wrapped = [part for words in lines for part in wrap(words, box.width - TAG_ROOM, text)]
+        wrapped = [part for line_ in lines for part in wrap(line_, box.width - TAG_ROOM, text)]
         deep = max(len(wrapped) * text * LEADING, 7.0) + 2.0
         if (top - deep < box.bottom + text * LEADING and number < len(rows) - 1) or top - deep < box.bottom:
             items.append(Label(f"and {len(rows) - number} more: see `elevations compare`", Point(box.left, box.bottom), text, bold=True))
@@ -92,4 +110,4 @@ def _table(placed: Sequence[Cloud], rest: Sequence[Change], job: Job, before: st
 
 
 def _depth(rows: Sequence[tuple[int, list[str]]], width: float, text: float) -> float:
-    return sum(max(sum(len(wrap(words, width - TAG_ROOM, text)) for words in lines) * text * LEADING, 7.0) + 2.0 for _, lines in rows)
+    return sum(max(sum(len(wrap(line_, width - TAG_ROOM, text)) for line_ in lines) * text * LEADING, 7.0) + 2.0 for _, lines in rows)

@@ -124,3 +124,10 @@ def test_hostile_text_stays_text(folder, key):
     assert run("old.yaml", "new.yaml", "--out", "out", "--format", key).exit_code == 0
     if key == "svg":
         assert "<script" not in Path("out/W1-changes.svg").read_text("utf-8")
+
+
+def test_the_sheet_says_what_is_to_be_confirmed_and_that_figures_are_invented(folder):
+    _, _, sheet = drawn(folder, ("hinge: left", "hinge: right"))
+    texts = " ".join(text for text, _ in text_boxes([item for group in sheet.groups for item in group.items], 1.0))
+    for words in ("to be confirmed on site", "licensed practice decide", "Demonstration profile data", "opens out, towards you"):
+        assert words in texts
