@@ -13,7 +13,8 @@ from elevations.spec.model import JobInfo
 from elevations.views.table import line
 
 WIDTH, HEIGHT = 110.0, 55.0
-CAPTION, VALUE, MARK = 2.0, 2.5, 5.0
+CAPTION, VALUE, SMALLEST, MARK = 2.0, 2.5, 1.8, 5.0
+"""Heights of a field's name, of what stands in it, of that where it is long, and of the mark."""
 PAD = 1.8
 ROW, ROWS = 9.0, 4
 APPROVED = "Approved by"
@@ -59,7 +60,9 @@ def titled_block(title: Title, info: JobInfo, scales: str, paper: str, right: fl
             if left > box.left:
                 items.append(line(left, top, left, top - ROW))
             items.append(Label(cell.caption, Point(left + PAD, top - 1.0), CAPTION, level="top"))
-            items.append(Label(fit(cell.value, width - 2 * PAD, VALUE), Point(left + PAD, top - ROW + 1.7), VALUE))
+            room = width - 2 * PAD
+            height = VALUE if text_width(cell.value, VALUE) <= room else SMALLEST
+            items.append(Label(fit(cell.value, room, height), Point(left + PAD, top - ROW + 1.7), height))
             left += width
         top -= ROW
     return Group("title-block", tuple(item for item in items if not isinstance(item, Label) or item.text), "title block")
