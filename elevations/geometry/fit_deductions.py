@@ -96,9 +96,10 @@ def _reveal(fit: Fit, where: Path) -> tuple[Term, ...]:
 
 
 def _clearance(fit: Fit, system: System, outside: str, opening: Opening, where: Path) -> tuple[Term, Term]:
-    """Half the clearance across and half of that up, each side."""
+    """Half the clearance across and half of that up, each side; under a shaped head one clearance, by the longer size."""
     terms = []
-    for size in (min(opening.width), min(opening.height)):
+    sizes = (min(opening.width), min(opening.height))
+    for size in sizes if opening.head == "level" else (max(*sizes, *opening.height),) * 2:
         if fit.clearance is not None:
             terms.append(Term(-fit.clearance / 2, "clearance, each side", Source("spec", (*where, "clearance"))))
             continue

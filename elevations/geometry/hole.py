@@ -6,7 +6,7 @@ Seen from outside, mm, origin at the bottom left corner, x right, y up and level
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from elevations.errors import Path, Problem, SpecError
@@ -14,6 +14,9 @@ from elevations.geometry.fit_plane import Constraint
 from elevations.plane import Point
 from elevations.spec.site import Opening
 
+ARCHES = frozenset({"arched", "pointed"})
+LEAN_STEPS = 12
+"""A jamb's lean changes the height of its top by a hundredth of itself: this many steps are exact to float noise."""
 MOST_LEAN = 0.05
 """A jamb further out of plumb, or a head further out of level than the sill, is no survey; our own limit."""
 MOST_CLOSING_SHARE = 0.02
@@ -41,17 +44,31 @@ class Hole:
     """The second diagonal as measured less the same from the sides and the first; None where it was not measured."""
     squared: bool
     """True where no diagonal was measured and the hole is taken as square as its sides allow."""
+    kind: str = "level"
+    """Of its head: level, raked, arched or pointed."""
+    crown: Point | None = None
+    """The arch half way between its springings, which are the ends of `head`; None of a level or raked head."""
 
     @property
     def corners(self) -> tuple[Point, Point, Point, Point]:
         """Bottom left, bottom right, top right, top left."""
         return self.left[0], self.right[0], self.right[-1], self.left[-1]
 
+    def lowered(self, by: float) -> Hole:
+        """The same hole with its head lower by so many mm: what a frame may fill of it where that much is kept free over it."""
+        crown = self.crown and Point(self.crown.x, self.crown.y - by)
+        return replace(self, head=tuple(Point(p.x, p.y - by) for p in self.head), crown=crown)
+
+    def words(self) -> str:
+        """Where its corners are, and its crown."""
+        corners = ", ".join(f"({p.x:.1f}, {p.y:.1f})" for p in self.corners)
+        crown = f"; crown ({self.crown.x:.1f}, {self.crown.y:.1f})" if self.crown else ""
+        return f"corners from the bottom left, anticlockwise: {corners}{crown}"
+
 
 def hole_of(opening: Opening, path: Path) -> Hole:
     """The shape of a surveyed opening. Raises SpecError where its lengths make none; `path` is the opening's own."""
-    top, _, bottom = opening.width
-    left, _, right = opening.height
+    bottom = opening.width[2]
     bl = Point(0.0, 0.0)
     if abs(opening.out_of_level) >= bottom * MOST_LEAN:
         raise SpecError([Problem(
@@ -59,20 +76,53 @@ def hole_of(opening: Opening, path: Path) -> Hole:
             "measure it again with a level", (*path, "out_of_level"),
         )])
     br = Point(math.sqrt(bottom**2 - opening.out_of_level**2), opening.out_of_level)
-    first = _equal_diagonal(top, bottom, left, right) if opening.diagonals is None else opening.diagonals[0]
-    tl = _third(br, bl, first, left)
-    tr = _third(br, tl, right, top) if tl else None
-    if tl is None or tr is None:
+    first = _squarest_diagonal(opening) if opening.diagonals is None else opening.diagonals[0]
+    tops = _tops(opening, bl, br, first)
+    if tops is None:
         raise _impossible(opening, first, path)
+    tl, tr = tops
     second = math.dist(tr, bl)
     closing = opening.diagonals[1] - second if opening.diagonals and len(opening.diagonals) > 1 else None
     _believable(opening, (bl, br, tr, tl), closing, path)
-    across = _bow(math.dist(_middle(bl, tl), _middle(br, tr)), opening.width[1])
-    up = _bow(math.dist(_middle(bl, br), _middle(tl, tr)), opening.height[1])
+    across = _bow(_across(opening, bl, br, tr, tl), opening.width[1])
+    arch = opening.head in ARCHES
+    up = 0.0 if arch else _bow(math.dist(_middle(bl, br), _middle(tl, tr)), opening.height[1])
+    crown = Point((tl.x + tr.x) / 2, (bl.y + br.y) / 2 + opening.height[1]) if arch else None
     return Hole(
         _side(bl, tl, across, 0.0), _side(br, tr, -across, 0.0), _side(bl, br, 0.0, up), _side(tl, tr, 0.0, -up),
-        closing, opening.diagonals is None,
+        closing, opening.diagonals is None, opening.head, crown,
     )
+
+
+def _tops(opening: Opening, bl: Point, br: Point, first: float) -> tuple[Point, Point] | None:
+    """Top left and top right corner, or springing, with that first diagonal; None where no hole has these lengths.
+
+    Under a raked head the top width is a level one, at the top of the lower jamb, and not the length of the slope.
+    """
+    top, (left, _, right) = opening.width[0], opening.height
+    tl = _third(br, bl, first, left)
+    if tl is None or opening.head != "raked":
+        tr = _third(br, tl, right, top) if tl else None
+        return (tl, tr) if tl and tr else None
+    if left <= right:
+        dx, dy = tl.x + top - br.x, tl.y - br.y
+        share = right / math.hypot(dx, dy)
+        return tl, Point(br.x + dx * share, br.y + dy * share)
+    tr = Point(br.x, br.y + right)
+    for _ in range(LEAN_STEPS):
+        x = bl.x + (tl.x - bl.x) * tr.y / tl.y + top
+        if abs(x - br.x) >= right:
+            return None
+        tr = Point(x, br.y + math.sqrt(right**2 - (x - br.x) ** 2))
+    return tl, tr
+
+
+def _across(opening: Opening, bl: Point, br: Point, tr: Point, tl: Point) -> float:
+    """The width in the middle that the corners make: between the middles of jambs, under a raked head at half the lower one."""
+    if opening.head != "raked":
+        return math.dist(_middle(bl, tl), _middle(br, tr))
+    y = min(tl.y, tr.y) / 2
+    return off_side((br, tr), y, upright=True) - off_side((bl, tl), y, upright=True)
 
 
 def _middle(a: Point, b: Point) -> Point:
@@ -107,25 +157,37 @@ def _third(a: Point, b: Point, from_a: float, from_b: float) -> Point | None:
     return Point(a.x + along * ux + off * uy, a.y + along * uy - off * ux)
 
 
-def _equal_diagonal(top: float, bottom: float, left: float, right: float) -> float:
-    """The length of both diagonals where they are equal: as square as four sides can be. By halving, to 1e-9 mm."""
-    low, high = max(abs(bottom - left), abs(top - right)) + 1e-6, min(bottom + left, top + right) - 1e-6
-    bl, br = Point(0.0, 0.0), Point(bottom, 0.0)
+def _squarest_diagonal(opening: Opening) -> float:
+    """The first diagonal of the squarest hole with these sides, by halving, to 1e-9 mm.
+
+    Its diagonals are equal; under a raked head, where they can't be, its jambs lean equally and against each other.
+    """
+    bl, br = Point(0.0, 0.0), Point(opening.width[2], 0.0)
+    low, high = _range_of_first(opening)
     for _ in range(80):
         first = (low + high) / 2
-        tl = _third(br, bl, first, left)
-        tr = _third(br, tl, right, top) if tl else None
-        if tr is not None and math.dist(tr, bl) > first:
+        tops = _tops(opening, bl, br, first)
+        if tops is None:
+            high = first
+        elif (tops[0].x + tops[1].x > br.x) if opening.head == "raked" else (math.dist(tops[1], bl) > first):
             low = first
         else:
             high = first
     return (low + high) / 2
 
 
-def _impossible(opening: Opening, first: float, path: Path) -> SpecError:
+def _range_of_first(opening: Opening) -> tuple[float, float]:
+    """Between what the first diagonal of a hole with these sides must lie: no side of a triangle is longer than the other two."""
     top, _, bottom = opening.width
     left, _, right = opening.height
-    low, high = max(abs(bottom - left), abs(top - right)), min(bottom + left, top + right)
+    if opening.head == "raked":   # its slope was not measured, so the triangle over the diagonal bounds nothing
+        return abs(bottom - left), bottom + left
+    return max(abs(bottom - left), abs(top - right)), min(bottom + left, top + right)
+
+
+def _impossible(opening: Opening, first: float, path: Path) -> SpecError:
+    bottom, left = opening.width[2], opening.height[0]
+    low, high = _range_of_first(opening)
     return SpecError([Problem(
         "no-such-opening", f"no opening with these sides has a diagonal of {first:g} from top left to bottom right: it must lie between "
         f"{low:g} and {high:g}", f"with square corners it would be about {math.hypot(bottom, left):.0f}; measure the sides and diagonals again",
@@ -139,7 +201,7 @@ def _believable(opening: Opening, corners: tuple[Point, Point, Point, Point], cl
     lean = max(abs(tl.x - bl.x) / opening.height[0], abs(tr.x - br.x) / opening.height[2])
     slope = abs((tr.y - tl.y) - (br.y - bl.y)) / opening.width[0]
     where = (*path, "diagonals") if opening.diagonals else path
-    if max(lean, slope) > MOST_LEAN:
+    if max(lean, 0.0 if opening.head == "raked" else slope) > MOST_LEAN:
         raise SpecError([Problem(
             "no-such-opening", f"with these sides and diagonals a side would be {max(lean, slope) * 1000:.0f} mm in 1 m out of true, more than "
             f"the {MOST_LEAN * 1000:.0f} that is believed",

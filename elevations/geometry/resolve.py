@@ -48,8 +48,8 @@ def resolve_window(job: Job, spec: WindowSpec, path: Path, find_system: FindSyst
     system = _system(spec, path, find_system)
     spec = with_system_figures(spec, system)
     shape = shape_of(spec)
-    sizes = sizes_of(spec, system, path, frame_sizes(spec, path))
-    spec, width, height = with_sizes(spec, sizes), sizes.width, sizes.height
+    sizes = sizes_of(spec, system, path, shape_of(spec), frame_sizes(spec, path))
+    spec, shape, width, height = with_sizes(spec, sizes), sizes.shape, sizes.width, sizes.height
     site = site_of(spec, sizes)
     frame = frame_region(shape, width, height)
     heads = frozenset(edge.tag for edge in shape.edges(width.value, height.value) if edge.side == "head")

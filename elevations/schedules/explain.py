@@ -224,13 +224,19 @@ def _of_light(window: Window, light: Light) -> Explanation:
 def _of_window(window: Window) -> Explanation:
     return Explanation(
         window.mark, tuple(text for text in (window.location, window.system.title, *_fit(window)) if text),
-        (_tenth("overall frame width", window.width), _tenth("overall frame height", window.height)),
+        (_tenth("overall frame width", window.width), _tenth("overall frame height", window.height),
+         *(_tenth(f"{name} of the head" if name == "rise" else f"height of the {name}", working) for name, working in _head_sizes(window))),
     )
 
 
 def _fit(window: Window) -> Sequence[str]:
     """How it stands in its opening, where that was surveyed."""
     return fit_words(window) if window.site and window.site.fitted else ()
+
+
+def _head_sizes(window: Window) -> tuple[tuple[str, Working], ...]:
+    """Sizes of a shaped head that follow from its surveyed opening."""
+    return window.site.fitted.head if window.site and window.site.fitted else ()
 
 
 def _cut(name: str, working: Working) -> Size:

@@ -9,6 +9,7 @@ from elevations.geometry.fit import Fitted, Gap, Site
 from elevations.geometry.fit_deductions import between
 from elevations.geometry.window import Window
 from elevations.schedules.table import Column, Schedule, tidy
+from elevations.spec.site import Opening
 from elevations.spelling import counted
 
 TOLERANCE_MM = 0.05
@@ -65,9 +66,9 @@ def fit_words(window: Window) -> list[str]:
     fitted = site.fitted
     least, most = fitted.smallest, fitted.largest
     made = "worked out from the opening" if fitted.worked_out else "as given"
+    shape = window.shape.words(window.width.value, window.height.value)
     lines = [
-        (f"opening at least {min(fitted.opening.width):g} × {min(fitted.opening.height):g}, "
-        f"frame {window.width.value:g} × {window.height.value:g} {made}"),
+        f"{_opening_words(fitted.opening)}, frame {window.width.value:g} × {window.height.value:g}{f', {shape},' if shape else ''} {made}",
     ]
     if fitted.hole.closing is not None:
         lines.append(f"closing error of the diagonals {abs(fitted.hole.closing):.1f}, at most {site.fit.closing_limit:g} is accepted")
@@ -78,10 +79,23 @@ def fit_words(window: Window) -> list[str]:
         lines.append(f"smallest gap {least:.1f}, largest {most:.1f}; sealant bridges {site.fit.joint.least:g} to {site.fit.joint.most:g}")
     if fitted.allowance:
         lines.append(f"of each gap at the head {fitted.allowance:g} is the head allowance")
-    lines += [_sum_words(window, site, fitted, upright=False), _sum_words(window, site, fitted, upright=True)]
+    lines.append(_sum_words(window, site, fitted, upright=False))
+    if fitted.opening.head in ("level", "arched"):   # under a slope or a point the gap is not plumb
+        lines.append(_sum_words(window, site, fitted, upright=True))
+    if fitted.opening.head != "level":
+        lines.append("gaps along the head are measured square to it")
     sides = trims(window)
     lines.append(f"trims: {', '.join(sides)}" if sides else "no trims needed")
     return lines
+
+
+def _opening_words(opening: Opening) -> str:
+    """The opening's governing sizes: the smallest, or jambs and crown."""
+    left, middle, right = opening.height
+    if opening.head == "level":
+        return f"opening at least {min(opening.width):g} × {min(opening.height):g}"
+    up = f"{left:g} left, {right:g} right" if opening.head == "raked" else f"{left:g} and {right:g} to the springings, {middle:g} to the crown"
+    return f"opening under {'an' if opening.head == 'arched' else 'a'} {opening.head} head at least {min(opening.width):g} wide, {up}"
 
 
 def _sum_words(window: Window, site: Site, fitted: Fitted, *, upright: bool) -> str:
@@ -90,12 +104,12 @@ def _sum_words(window: Window, site: Site, fitted: Fitted, *, upright: bool) -> 
     size, read = (window.height, fitted.opening.height[1]) if upright else (window.width, fitted.opening.width[1])
     parts: list[tuple[float, str]] = []
     for side in (first, last):
-        gap = next(gap.mm for gap in fitted.gaps if gap.side == side and gap.place == "middle")
+        gap = fitted.in_the_middle(side)
         outward = [*((each.mm, each.name) for each in between(site.fit, site.sill, side)), (gap, "gap" if gap >= 0 else "lap")]
         parts += outward[::-1] if side == first else [(size.value, "frame"), *outward]
     text = " ".join(f"{'-' if mm < 0 else '+'} {abs(tidy(mm, 1)):g} {name}" for mm, name in parts).removeprefix("+ ")
     shown = sum(tidy(mm, 1) for mm, _ in parts)   # of the figures as they stand there, so that anyone can add them up
-    bowed = ": it bows outwards, and counts as straight" if read - shown > SLOPE_MM else ""
+    bowed = ": it bows outwards, and counts as straight" if read - shown > SLOPE_MM and not (upright and fitted.hole.crown) else ""
     return f"{'up' if upright else 'across'} the middle {text} = {shown:.1f}, and the tape read {read:g}{bowed}"
 
 

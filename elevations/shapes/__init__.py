@@ -14,4 +14,4 @@ RECTANGULAR = Rectangular()
 SHAPES: dict[str, type[Shape]] = {shape.key: shape for shape in (Raked, Arched, Pointed, Gable, Circular)}
 """The shapes that a spec can name, by key: those under `head`, and those that replace `frame`."""
 
-__all__ = ["RECTANGULAR", "SHAPES", "Edge", "Rectangular", "Shape", "Wrong"]
+__all__ = ["RECTANGULAR", "SHAPES", "Arched", "Edge", "Pointed", "Raked", "Rectangular", "Shape", "Wrong"]

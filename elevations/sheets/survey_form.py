@@ -72,7 +72,7 @@ AFTER = (
         Box("Frame height, if fixed", ("frame.height",), 0.22))),
     Row("", (
         Box("Mullions, from the left", ("mullions",), 0.36), Box("Transoms, from the top", ("transoms",), 0.36),
-        Box("Head, if not level", ("head", "circular"), 0.28))),
+        Box("Head, if shaped; centre: crown", ("opening.head", "head", "circular"), 0.28))),
 )
 LIGHTS = ("No.", "Opens how", "Hinge", "In/out", "Glass", "Handle height", "Restrictor", "Escape", "Vent, mm2")
 LIGHT_KEYS = ("", "light", "hinge", "swing", "glass", "handle_height", "restrictor", "escape", "vent")

@@ -11,15 +11,25 @@ from elevations.spec.lengths import NotALength, read_length
 MOST_BOW = (40.0, 0.03)
 """A middle that differs from the mean of its ends by more than the larger of these, mm and share of it, is a slip; our own limit."""
 SIDES = {"width": ("top", "middle", "bottom"), "height": ("left", "centre", "right")}
+ARCHES = ("arched", "pointed")
+SPRINGING_MM = 5.0
+"""So much may a surveyed rise be over half the width, for a semicircle's springing can't be told to the mm."""
+LEAST_RISE = 5.0
+"""The least rise of an arch that a frame can have, mm."""
+UNSURVEYED = {
+    "circular": "measure its diameter level, plumb and both ways between; `circular: {diameter: …}` is the smallest less the clearance",
+    "gable": "measure eaves and apex, and give the frame's own size with `head: {gable: …}`, less the clearance",
+}
+"""Shapes whose opening has no survey here, and what would do."""
 
 
 def problems_of_opening(window: dict[str, Any], path: Path) -> Iterator[Problem]:
     """What is wrong between a window's opening and its other keys."""
     opening = window.get("opening")
     if isinstance(opening, dict):
-        yield from _shaped(window, path)
+        yield from _shaped(window, opening, path)
         for key, places in SIDES.items():
-            yield from _slips(opening.get(key), key, places, (*path, "opening", key))
+            yield from _slips(opening.get(key), key, places, opening.get("head"), (*path, "opening", key))
     if "sill" in window and "circular" in window:
         yield Problem("not-wanted", "a round frame stands on no sill", "leave 'sill' out", (*path, "sill"))
     yield from problems_of_setting(window, path)
@@ -44,17 +54,73 @@ def problems_of_setting(window: dict[str, Any], path: Path) -> Iterator[Problem]
         yield from _wall(wall, (*path, "wall"))
 
 
-def _shaped(window: dict[str, Any], path: Path) -> Iterator[Problem]:
-    for key in ("head", "circular"):
-        if key in window:
+def _shaped(window: dict[str, Any], opening: dict[str, Any], path: Path) -> Iterator[Problem]:
+    """Whether the shape of the opening's head and that of the frame's go together, and an arch is one."""
+    asked = window.get("head")
+    wanted = "circular" if "circular" in window else next(iter(asked), None) if isinstance(asked, dict) else None
+    kind = opening.get("head", "level")
+    if wanted in UNSURVEYED:
+        yield Problem("opening-shaped", f"a hole for a {wanted} frame has no survey here", UNSURVEYED[wanted], (*path, "opening"))
+    elif wanted and kind == "level":
+        places = "left springing, crown, right springing" if wanted in ARCHES else "left, centre, right"
+        yield Problem(
+            "opening-shaped", f"the frame has a {wanted} head, and nothing is said of the opening's",
+            f"write `head: {wanted}` in 'opening', its heights as {places}; or give the frame's own size without 'opening'", (*path, "opening"),
+        )
+    elif kind not in (wanted, "level") and "frame" in window:
+        said = "none" if wanted is None else f"a {wanted} one"
+        yield Problem(
+            "heads-differ", f"the opening has {_a(kind)} head and the frame {said}", f"give the frame's `head: {{{kind}: …}}`, or leave 'frame' out", (*path, "opening", "head"),
+        )
+    elif kind != "level" and wanted and "frame" not in window:
+        yield Problem("not-wanted", "the frame's head follows from the opening's", "leave 'head' out, or give 'frame' too", (*path, "head"))
+    if kind in ARCHES:
+        yield from _arch(window, opening, kind, path)
+
+
+def _a(kind: Any) -> str:
+    return f"an {kind}" if str(kind)[:1] in "aeiou" else f"a {kind}"
+
+
+def _arch(window: dict[str, Any], opening: dict[str, Any], kind: str, path: Path) -> Iterator[Problem]:
+    """What is wrong with the heights under an arch."""
+    where = (*path, "opening", "height")
+    heights = opening.get("height")
+    if heights is not None and not isinstance(heights, list):
+        yield Problem(
+            "arch-heights", f"one height does not say how high {_a(kind)} head rises", "give three: to the left springing, to the crown, to the right springing", where,
+        )
+    known = [_mm(value) for value in heights] if isinstance(heights, list) and len(heights) == 3 else []
+    widths = opening.get("width")
+    top = _mm(widths[0] if isinstance(widths, list) and widths else widths)
+    if len(known) == 3 and None not in known and top is not None:
+        left, crown, right = (mm or 0.0 for mm in known)
+        rise = crown - (left + right) / 2
+        if rise < LEAST_RISE:
             yield Problem(
-                "opening-shaped", f"'opening' measures a hole with four sides, and '{key}' asks for another shape",
-                "give the frame's own size instead of 'opening'", (*path, "opening"),
+                "arch-flat", f"the crown at {crown:g} is {rise:g} above the springings at {left:g} and {right:g}: that is no arch",
+                "heights are left springing, crown, right springing, all from the sill; leave 'head' out under a level one", (*where, 1),
             )
+        elif kind == "arched" and rise > top / 2 + SPRINGING_MM:
+            yield Problem(
+                "arch-high", f"the crown is {rise:g} above the springings, more than half the width at the springing, {top:g}: one arc can't do that",
+                "measure the springing where the jambs end and the curve begins; `head: pointed` is two arcs", (*where, 1),
+            )
+        elif kind == "pointed" and rise <= top / 2:
+            yield Problem(
+                "arch-low", f"the point is {rise:g} above the springings, not more than half the width at the springing, {top:g}: two arcs make no point there",
+                "write `head: arched`, or measure the springing again", (*where, 1),
+            )
+    fit = window.get("fit")
+    add_ons = fit.get("add_ons") if isinstance(fit, dict) else None
+    if isinstance(add_ons, dict) and _mm(add_ons.get("head")):
+        yield Problem(
+            "not-wanted", f"a frame extension can't follow {_a(kind)} head", "keep room with `head_allowance`, or leave it out", (*path, "fit", "add_ons", "head"),
+        )
 
 
-def _slips(values: Any, key: str, places: tuple[str, ...], path: Path) -> Iterator[Problem]:
-    """One of three lengths that no wall would give beside the other two."""
+def _slips(values: Any, key: str, places: tuple[str, ...], head: Any, path: Path) -> Iterator[Problem]:
+    """One of three lengths that no wall would give beside the other two; of a crown and of the ends of a slope that is not asked."""
     if not isinstance(values, list) or len(values) != 3:
         return
     first, middle, last = (_mm(value) for value in values)
@@ -62,13 +128,14 @@ def _slips(values: Any, key: str, places: tuple[str, ...], path: Path) -> Iterat
         return
     mean = (first + last) / 2
     limit = max(MOST_BOW[0], MOST_BOW[1] * mean)
-    if abs(middle - mean) > limit:
+    arch, slope = (key == "height" and head in ARCHES), (key == "height" and head == "raked")
+    if abs(middle - mean) > limit and not arch:
         more = "more" if middle > mean else "less"
         yield Problem(
             "middle-off", f"the {places[1]} {key} {middle:g} is {abs(middle - mean):g} {more} than the mean of the other two, {mean:g}: "
             "no wall bows that far", f"at most {limit:g} is believed; measure it again", (*path, 1),
         )
-    elif abs(first - last) > 3 * limit:
+    elif abs(first - last) > 3 * limit and not slope:
         yield Problem(
             "ends-off", f"the {key} is {first:g} at the {places[0]} and {last:g} at the {places[2]}: no opening tapers that far",
             "measure both again", (*path, 2),

@@ -55,11 +55,21 @@ Diagonals = Annotated[
 class Opening(Block):
     """The hole in the wall as surveyed, seen from outside, at the plane where the frame will sit."""
 
-    width: Widths = Field(description="Width at the top, the middle and the bottom, mm; or one width.", examples=["[1811, 1808, 1810]"])
-    height: Heights = Field(description="Height at the left, the centre and the right, mm; or one height.", examples=["[1213, 1211, 1214]"])
+    head: Literal["level", "raked", "arched", "pointed"] = Field(
+        "level", description="The shape of its head, which the frame's head follows: one slope, one circular arc, or two arcs that meet "
+        "in a point. Under an arch 'top' is at the springing, where the jambs end and the curve begins.", examples=["arched"],
+    )
+    width: Widths = Field(
+        description="Level width at the top, the middle and the bottom, mm; or one width. The top: at the springing of an arch, at the "
+        "lower jamb's top under a slope.", examples=["[1811, 1808, 1810]"],
+    )
+    height: Heights = Field(
+        description="Height at the left, the centre and the right, mm; or one height. Under an arch: to the left springing, to the crown, "
+        "to the right springing.", examples=["[1213, 1211, 1214]"],
+    )
     diagonals: Diagonals | None = Field(
-        None, description="Top left to bottom right, then top right to bottom left, mm. The first gives the shape, the second checks it.",
-        examples=["[2178, 2176]"],
+        None, description="Top left to bottom right, then top right to bottom left, mm. The first gives the shape, the second checks it. "
+        "Under an arch or a slope from the ends of the jambs.", examples=["[2178, 2176]"],
     )
     out_of_level: Annotated[float, length(-150, 150)] = Field(
         0, description="How much higher the right end of the sill is than the left; negative where it is lower, mm.", examples=[2]

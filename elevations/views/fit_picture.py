@@ -8,10 +8,13 @@ from elevations.drawing.entities import Entity, Fill, Group, Label, Stroke, View
 from elevations.drawing.extent import bounds_of_all
 from elevations.drawing.layers import CUT, THIN, VISIBLE, Layer
 from elevations.drawing.lettering import wrap
-from elevations.geometry.fit import Fitted, Gap, Site
+from elevations.geometry.fit import CROWN, Fitted, Gap, Site
+from elevations.geometry.fit_head import Edges
 from elevations.geometry.window import Window
-from elevations.plane import Box, Corner, Outline, Point, rectangle
+from elevations.plane import Box, Outline, Point, offset, rectangle
 from elevations.schedules.fit import BRIDGED, LAPPED, joint_of
+from elevations.shapes import Edge
+from elevations.views.fit_edge import SHARES, along, wall_edge
 
 MOST_GAP = 14.0
 """The largest gap or lap is drawn at most this wide, mm on paper."""
@@ -26,6 +29,10 @@ OFF, INSET = 2.0, 3.0
 WALL_TONE, GAP_TONE, FRAME_TONE, STACK_TONE = "#e9e4da", "#fbf6e6", "#f4f5f3", "#dfe4e6"
 LEAST_LEVEL, LEAST_JAMB = 40.0, 18.0
 """Below this length on paper, mm, a side gets the range of its three figures: they all are in the table."""
+AT_END = 0.08
+"""The figure at the end of a shaped head stands this share of its width along it: beside the end is the jamb's."""
+UPRIGHT = 0.2
+"""A direction whose other part is less than this counts as upright, or level."""
 BAND = 12.0
 """How much wall is drawn round the opening, mm on paper: room for the figures."""
 
@@ -43,20 +50,20 @@ def fit_picture(window: Window, scale: float) -> View:
     assert site is not None
     assert site.fitted is not None
     fitted, times = site.fitted, enlargement(site.fitted, scale)
-    width, height, stack = window.width.value, window.height.value, fitted.stack
-    frame, made = Box(0, 0, width, height), Box(-stack.left, -stack.sill, width + stack.right, height + stack.head)
-    hole = _wall_edge(fitted, made, times)
-    outer = hole.bounds.joined(made).grown(BAND * scale)
+    frame, made = window.frame.outline, _made(window, fitted)
+    head = tuple(edge for edge, named in zip(made.edges(), _edges(window), strict=True) if named.side == "head")
+    hole = wall_edge(fitted, made, head, times)
+    outer = hole.bounds.joined(made.bounds).grown(BAND * scale)
     wall = rectangle(*outer)
     lapped = site.fit.reveal.kind == "check"
     gap = Group("gap", (Fill(hole, Layer.HATCH, GAP_TONE),), "gap")
     drawn = Group("frame", tuple(_frame(frame, made, hidden=lapped)), "frame with its add-ons and sill")
     leaf = Group("wall", (Fill(wall, Layer.WALL, WALL_TONE, (hole,)),), "wall")
-    edge = Group("frame-behind", (Stroke(rectangle(*frame).corners, Layer.FRAME, closed=True, line="dashed", weight=THIN),), "frame behind the wall")
+    edge = Group("frame-behind", (Stroke(frame.corners, Layer.FRAME, closed=True, line="dashed", weight=THIN),), "frame behind the wall")
     groups = [
         *((gap, drawn, leaf, edge) if lapped else (leaf, gap, drawn)),
         Group("wall-edge", (Stroke(hole.corners, Layer.WALL, closed=True, weight=CUT),), "edge of the wall, gaps enlarged"),
-        Group("gaps", tuple(_figures(site, fitted, made, hole.bounds, times, scale)), "gaps in mm"),
+        Group("gaps", tuple(_figures(site, fitted, made.bounds, head, hole.bounds, times, scale)), "gaps in mm"),
     ]
     title = [Label("Fit, from outside", Point(outer.left, outer.bottom - 3.0 * scale), TITLE, level="top", bold=True)]
     said = f"Frame 1:{scale:g}; {'gap and laps' if lapped else 'gaps'} drawn {times} times larger than the frame, figures are true mm"
@@ -69,36 +76,27 @@ def fit_picture(window: Window, scale: float) -> View:
     return View("fit", "Fit, gaps enlarged", tuple(groups), outer.joined(bounds_of_all(items, scale)))
 
 
-def _wall_edge(fitted: Fitted, made: Box, times: int) -> Outline:
-    """The wall's edge with each gap `times` as wide: corners and mid-sides, from the bottom left anticlockwise."""
-    gap = {(g.side, g.place): g.mm * times for g in fitted.gaps}
-    left, right = ("left jamb", made.left), ("right jamb", made.right)
-
-    def corner(jamb: tuple[str, float], level: str, place: str, end: str) -> Corner:
-        sign = -1 if jamb is left else 1
-        y = made.bottom - gap[level, place] if level == "sill" else made.top + gap[level, place]
-        return Corner(jamb[1] + sign * gap[jamb[0], end], y)
-
-    middle = made.centre
-    return Outline((
-        corner(left, "sill", "left", "bottom"), Corner(middle.x, made.bottom - gap["sill", "middle"]),
-        corner(right, "sill", "right", "bottom"), Corner(made.right + gap["right jamb", "middle"], middle.y),
-        corner(right, "head", "right", "top"), Corner(middle.x, made.top + gap["head", "middle"]),
-        corner(left, "head", "left", "top"), Corner(made.left - gap["left jamb", "middle"], middle.y),
-    ))
+def _edges(window: Window) -> tuple[Edge, ...]:
+    return window.shape.edges(window.width.value, window.height.value)
 
 
-def _frame(frame: Box, made: Box, *, hidden: bool) -> Iterator[Entity]:
+def _made(window: Window, fitted: Fitted) -> Outline:
+    """The frame with its add-ons, lining and sill."""
+    stack = {"left": fitted.stack.left, "right": fitted.stack.right, "sill": fitted.stack.sill, "head": fitted.stack.head}
+    return offset(window.frame.outline, [-stack[edge.side] for edge in _edges(window)])
+
+
+def _frame(frame: Outline, made: Outline, *, hidden: bool) -> Iterator[Entity]:
     """With `hidden` its own edge is left to be drawn over the wall that covers it."""
     if made != frame:
-        yield Fill(rectangle(*made), Layer.HATCH, STACK_TONE)
-        yield Stroke(rectangle(*made).corners, Layer.SILL, closed=True, weight=THIN)
-    yield Fill(rectangle(*frame), Layer.HATCH, FRAME_TONE)
+        yield Fill(made, Layer.HATCH, STACK_TONE)
+        yield Stroke(made.corners, Layer.SILL, closed=True, weight=THIN)
+    yield Fill(frame, Layer.HATCH, FRAME_TONE)
     if not hidden:
-        yield Stroke(rectangle(*frame).corners, Layer.FRAME, closed=True, weight=VISIBLE)
+        yield Stroke(frame.corners, Layer.FRAME, closed=True, weight=VISIBLE)
 
 
-def _figures(site: Site, fitted: Fitted, made: Box, hole: Box, times: int, scale: float) -> Iterator[Label]:
+def _figures(site: Site, fitted: Fitted, made: Box, head: Edges, hole: Box, times: int, scale: float) -> Iterator[Label]:
     """Each gap's width outside the wall's edge; bold where sealant alone does not do. A short side's are given as a range."""
     for side in dict.fromkeys(gap.side for gap in fitted.gaps):
         gaps = [gap for gap in fitted.gaps if gap.side == side]
@@ -108,21 +106,34 @@ def _figures(site: Site, fitted: Fitted, made: Box, hole: Box, times: int, scale
         if (made.height if upright else made.width) / scale < (LEAST_JAMB if upright else LEAST_LEVEL):
             widths = sorted(abs(gap.mm) for gap in gaps)
             ends = [f"{widths[0]:.1f}", f"{widths[-1]:.1f}"]
-            gaps, texts, bold = [gaps[1]], ["–".join(dict.fromkeys(ends))], [any(bold)]
+            gaps, texts, bold = [gaps[len(gaps) // 2]], ["–".join(dict.fromkeys(ends))], [any(bold)]
         for gap, text, heavy in zip(gaps, texts, bold, strict=True):
-            x, y, align, level = _figure_place(gap, made, hole, times, scale)
+            shaped = side == "head" and fitted.hole.kind != "level"
+            x, y, align, level = _along_head(gap, head, times, scale) if shaped else _figure_place(gap, made, head, hole, times, scale)
             yield Label(text, Point(x, y), TEXT, align=align, level=level, bold=heavy)
 
 
-def _figure_place(gap: Gap, made: Box, hole: Box, times: int, scale: float) -> tuple[float, float, str, str]:
+def _along_head(gap: Gap, head: Edges, times: int, scale: float) -> tuple[float, float, str, str]:
+    """Outside the wall's edge along a slope or an arch, square to it; at the springing a little further along, above the jamb's figure."""
+    share = {"left": AT_END, "right": 1 - AT_END, **SHARES}.get(gap.place, 0.5)
+    at, out = along(head, min(max(share, AT_END), 1 - AT_END))
+    if gap.place == CROWN:
+        out = Point(0.0, 1.0)
+    off = max(0.0, gap.mm) * times + OFF * scale
+    align = "centre" if abs(out.x) < UPRIGHT else "right" if out.x < 0 else "left"
+    return at.x + out.x * off, at.y + out.y * off, align, "base" if out.y > UPRIGHT else "middle"
+
+
+def _figure_place(gap: Gap, made: Box, head: Edges, hole: Box, times: int, scale: float) -> tuple[float, float, str, str]:
     off, inset, out = OFF * scale, INSET * scale, max(0.0, gap.mm) * times
     if gap.side.endswith("jamb"):
-        y = {"top": made.top - inset, "bottom": made.bottom + inset}.get(gap.place, made.centre.y)
+        top = head[-1][1].y if gap.side == "left jamb" else head[0][0].y
+        y = {"top": top - inset, "bottom": made.bottom + inset}.get(gap.place, (top + made.bottom) / 2)
         left = gap.side == "left jamb"
         edge = min(made.left - out, made.left) if left else max(made.right + out, made.right)
         return (edge - off if left else edge + off), y, ("right" if left else "left"), "middle"
     x = {"left": made.left + inset, "right": made.right - inset}.get(gap.place, made.centre.x)
-    head = gap.side == "head"
-    y = max(hole.top, made.top) + off if head else min(hole.bottom, made.bottom) - off
+    over = gap.side == "head"
+    y = max(hole.top, made.top) + off if over else min(hole.bottom, made.bottom) - off
     align = {"left": "left", "right": "right"}.get(gap.place, "centre")
-    return x, y, align, "base" if head else "top"
+    return x, y, align, "base" if over else "top"

@@ -84,7 +84,7 @@ class End:
         fitted = self.site.fitted
         if fitted is None:
             return (self.site.fixings.screw.packer or GUESSED_PACKER_MM) + (self.site.fit.head_allowance if self.side == "head" else 0.0)
-        return max(0.0, next(gap.mm for gap in fitted.gaps if gap.side == self.side and gap.place == "middle"))
+        return max(0.0, fitted.in_the_middle(self.side))
 
     @property
     def start(self) -> float:

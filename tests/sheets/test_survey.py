@@ -102,7 +102,7 @@ def test_the_command_writes_a_blank_or_one_a_window(tmp_path):
     filled = CliRunner().invoke(command, [str(SPECS / "fit-opening.yaml"), "--out", str(tmp_path), "--format", "svg,dxf,pdf"])
     assert filled.exit_code == 0, filled.output
     assert {path.name for path in tmp_path.iterdir()} == {
-        "survey-blank.svg", *(f"W{n}-survey.{kind}" for n in (1, 2) for kind in ("svg", "dxf", "pdf")),
+        "survey-blank.svg", *(f"W{n}-survey.{kind}" for n in (1, 2, 3, 4) for kind in ("svg", "dxf", "pdf")),
     }
 
 

@@ -3,10 +3,12 @@
 import re
 
 import pytest
+from shapely.geometry import LinearRing, Point, Polygon
 
 from elevations.drawing.entities import Fill, Label, Stroke
 from elevations.drawing.layers import Layer
-from elevations.plane import Outline
+from elevations.geometry.fit_head import head_edges, point_at
+from elevations.plane import Outline, flatten
 from elevations.views.fit_picture import MOST_GAP, enlargement, fit_picture
 from tests.jobs import window_of
 
@@ -57,3 +59,33 @@ def test_a_check_covers_the_edge_of_the_frame_and_says_laps():
     assert "laps at jambs and head" in texts
     hole = next(item for group in view.groups if group.id == "wall" for item in group.items if isinstance(item, Fill)).holes[0]
     assert hole.bounds.width < window.width.value
+
+
+@pytest.mark.parametrize(("opening", "head"), [
+    ("{head: arched, width: [1206, 1204, 1205], height: [1300, 1502, 1300], diagonals: [1773, 1774]}", "arched"),
+    ("{head: arched, width: 900, height: [1000, 1450, 1000]}", "half round"),
+    ("{head: pointed, width: 900, height: [1000, 1700, 1000]}", "pointed"),
+    ("{head: raked, width: [902, 900, 901], height: [1000, 1150, 1301], diagonals: [1346, 1583]}", "raked"),
+])
+def test_an_enlarged_head_is_as_far_off_the_frames_as_its_gaps_times_what_the_title_says(opening, head):
+    """Measured on the picture itself by shapely, from the places of the frame's head square to it."""
+    window = window_of(f"opening: {opening}\n{FIXED}")
+    fitted, times = window.site.fitted, enlargement(window.site.fitted, 10.0)
+    edge = next(item for item in items_of(window) if isinstance(item, Stroke) and item.layer is Layer.WALL)
+    wall = LinearRing([tuple(p) for p in flatten(Outline(edge.corners), 0.001)])
+    outline = window.frame.outline
+    made = head_edges(window.shape, window.width.value, window.height.value, 0.0, 0.0)
+    heads = [gap for gap in fitted.gaps if gap.side == "head"]
+    # At the crown of a point, and at ends, the wall turns a corner: what is asked there is that it is no nearer.
+    for number, gap in enumerate(heads):
+        at = point_at(made, window.width.value * number / (len(heads) - 1))
+        off = wall.distance(Point(*at))
+        if 0 < number < len(heads) - 1 and head != "pointed":
+            assert off == pytest.approx(gap.mm * times, rel=0.03)
+        else:
+            assert off >= 0.85 * gap.mm * times
+    assert Outline(edge.corners).area > outline.area
+    figures = [item for item in items_of(window) if isinstance(item, Label) and re.fullmatch(r"\d+\.\d", item.text)]
+    assert len(figures) == len(fitted.gaps)
+    inside = Polygon(wall)
+    assert not [item.text for item in figures if inside.contains(Point(*item.at))]
