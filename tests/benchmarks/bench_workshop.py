@@ -50,7 +50,7 @@ def planned(text: str) -> tuple[float, object]:
     loaded = parse_job(text, "job.yaml")
     rows = pipeline.rows(loaded, CUTTING)
     start = time.perf_counter()
-    made = bar_sets(rows, lambda row: stock_of(loaded.job, row), 5.0)
+    made = bar_sets(rows, lambda group: stock_of(loaded.job, group), 5.0)
     return time.perf_counter() - start, made
 
 

@@ -151,7 +151,7 @@ def test_beads_of_the_sundries_are_those_of_the_cutting_list(blocks):
 def test_machining_by_piece_holds_every_place_of_the_list():
     pack = pack_of()
     by_piece = next(part.rows for part in pack.lists if part.schedule is PIECES)
-    there = sum(len(row.along_mm) for row in by_piece)
+    there = sum(len(row.along_mm) * len(row.pieces) for row in by_piece)
     assert there == len(rows(pack, "machining"))
 
 
