@@ -12,6 +12,7 @@ from elevations.schedules.lifting import NOTE, lift_words, people_to_lift
 from elevations.schedules.table import Column, Schedule, tidy
 from elevations.spec.glass import PANES_NAMED
 from elevations.spec.model import Glass
+from elevations.spec.workshop import UnitTolerance
 from elevations.spelling import counted
 
 LEAST_COVER_MM = 12.0
@@ -22,13 +23,18 @@ MARKING = (
     "Safety glass carries a permanent mark that can be seen after glazing: maker, standard, impact class (NHBC Standards "
     "6.7.5). Where safety glass is needed, and of which class, local codes and a licensed practice decide."
 )
-NOTES = (
-    "Sizes are cut sizes in mm, width by height, seen from outside; panes and faces are counted from outside.",
-    TOLERANCE,
-    MARKING,
-    NOTE,
-)
-"""What belongs on every order."""
+def notes(agreed: UnitTolerance | None) -> tuple[str, ...]:
+    """What belongs on every order; `agreed`: tolerances that the job gives."""
+    sizes = "Sizes are cut sizes in mm, width by height, seen from outside; panes and faces are counted from outside."
+    return sizes, tolerance_words(agreed), MARKING, NOTE
+
+
+def tolerance_words(agreed: UnitTolerance | None) -> str:
+    """What holds of tolerances, or that they are to be agreed."""
+    if agreed is None:
+        return TOLERANCE
+    thickness = f", thickness ± {agreed.thickness:g} mm" if agreed.thickness is not None else ""
+    return f"Tolerances agreed for this job: width and height ± {agreed.size:g} mm{thickness}."
 
 
 @dataclass(frozen=True, slots=True)
@@ -152,8 +158,9 @@ def coating_words(glass: Glass) -> str:
 
 def special_words(glass: Glass) -> str:
     """What is to be done to which pane: 'toughened outer and inner, marked; obscure outer'."""
+    marked = "marked" + (f" with impact class {glass.impact_class}" if glass.impact_class else "")
     said = [
-        f"{word} {' and '.join(panes)}, marked"
+        f"{word} {' and '.join(panes)}, {marked}"
         for word, panes in (("toughened", glass.toughened), ("laminated", glass.laminated)) if panes
     ]
     return "; ".join([*said, *([f"obscure {glass.obscure}"] if glass.obscure else [])])

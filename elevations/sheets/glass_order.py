@@ -8,12 +8,13 @@ from elevations.drawing.entities import Entity, Group, Label, Placed, View
 from elevations.drawing.lettering import text_width
 from elevations.geometry.window import Pane, Window
 from elevations.plane import Box, Point
-from elevations.schedules.glass_order import MARKING, TOLERANCE, order_rows
+from elevations.schedules.glass_order import MARKING, order_rows, tolerance_words
 from elevations.schedules.glazing_bars import pattern_words
 from elevations.schedules.lifting import NOTE as LIFTING
 from elevations.schedules.lifting import lift_words, people_to_lift
 from elevations.sheets.arrange import SCALES, on_paper
 from elevations.sheets.page import BODY, Page
+from elevations.spec.workshop import UnitTolerance
 from elevations.views.glass import edge_details, glass_elevation
 from elevations.views.glass_lettering import size_words
 from elevations.views.table import GUTTER, LEADING, Block, heading, paragraph, stack
@@ -30,12 +31,12 @@ MOST_TAGS = 12
 """Of the panes named beside their unit."""
 
 
-def glass_page(window: Window) -> Page:
-    """The glass drawing of a window, at the largest standard scale that fits."""
+def glass_page(window: Window, agreed: UnitTolerance | None = None) -> Page:
+    """The glass drawing of a window, at the largest standard scale that fits; `agreed`: tolerances of units."""
     area = Box(BODY.left, BODY.bottom, BODY.right - COLUMN - GAP, BODY.top)
     placed = [_placed_elevation(window, area)]
     left = BODY.right - COLUMN
-    edges, listed = _column(window, left)
+    edges, listed = _column(window, left, tolerance_words(agreed))
     items: tuple[Entity, ...] = listed.at(left, BODY.top)
     place = f", {window.location}" if window.location else ""
     title = f"Glass of window {window.mark}{place}"
@@ -56,17 +57,17 @@ def _placed_elevation(window: Window, area: Box) -> Placed:
     return Placed(view, scale, Point(area.centre.x - box.centre.x, area.centre.y - box.centre.y))
 
 
-def _column(window: Window, left: float) -> tuple[list[Placed], Block]:
+def _column(window: Window, left: float, tolerance: str) -> tuple[list[Placed], Block]:
     """Edge details and the list: what the units are comes before a drawing of every edge, which words then stand for."""
     details = edge_details(window)
     for count in range(len(details), -1, -1):
         edges, foot = _placed_edges(details[:count], left)
         room, titles = BODY.top - foot - GAP, [view.title for view in details[len(edges) :]]
-        listed = _whole_list(window, room, titles)
+        listed = _whole_list(window, room, titles, tolerance)
         if listed is not None:
             return edges, listed
     edges, foot = _placed_edges(details[:1], left)
-    return edges, _shortened_list(window, BODY.top - foot - GAP, [view.title for view in details[len(edges) :]])
+    return edges, _shortened_list(window, BODY.top - foot - GAP, [view.title for view in details[len(edges) :]], tolerance)
 
 
 def _placed_edges(views: Sequence[View], left: float) -> tuple[list[Placed], float]:
@@ -84,7 +85,7 @@ def _placed_edges(views: Sequence[View], left: float) -> tuple[list[Placed], flo
     return placed, row_top
 
 
-def _whole_list(window: Window, height: float, edges: Sequence[str]) -> Block | None:
+def _whole_list(window: Window, height: float, edges: Sequence[str], tolerance: str) -> Block | None:
     """Tag, size, mass and make-up of each pane, what each unit is, and what belongs on every order, as large as there is room.
 
     None where that is not enough. `edges`: in words, those that found no place as a drawing.
@@ -92,16 +93,16 @@ def _whole_list(window: Window, height: float, edges: Sequence[str]) -> Block | 
     rows = [_row(pane) for pane in window.panes]
     for text in LIST_HEIGHTS:
         for small in (KIND, *LIST_HEIGHTS[2:]):
-            block = stack([_table(rows, text), *_foot(window, edges, min(text, small))])
+            block = stack([_table(rows, text), *_foot(window, edges, min(text, small), tolerance)])
             if block.height <= height:
                 return block
     return None
 
 
-def _shortened_list(window: Window, height: float, edges: Sequence[str]) -> Block:
+def _shortened_list(window: Window, height: float, edges: Sequence[str], tolerance: str) -> Block:
     """The same with what does not fit left out, which is said."""
     rows = [_row(pane) for pane in window.panes]
-    foot = [*_foot(window, edges, LIST_HEIGHTS[-1])][:-1]
+    foot = [*_foot(window, edges, LIST_HEIGHTS[-1], tolerance)][:-1]
     foot.append(paragraph("Tolerances, marking, lifting: see the glass order.", COLUMN, height=LIST_HEIGHTS[-1]))
     if sum(block.height for block in foot) > height / 2:
         foot = [paragraph("What the units are: see the glass order.", COLUMN, height=KIND, bold=True)]
@@ -112,7 +113,7 @@ def _shortened_list(window: Window, height: float, edges: Sequence[str]) -> Bloc
     return stack([_table(rows[:kept], LIST_HEIGHTS[-1]), *more, *foot])
 
 
-def _foot(window: Window, edges: Sequence[str], text: float) -> list[Block]:
+def _foot(window: Window, edges: Sequence[str], text: float, tolerance: str) -> list[Block]:
     """What the units are; edges that are not drawn; and last, tolerance, marking of safety glass and lifting, where they apply."""
     units: dict[str, list[str]] = {}
     for row in order_rows(window):
@@ -124,7 +125,7 @@ def _foot(window: Window, edges: Sequence[str], text: float) -> list[Block]:
     blocks += [paragraph(f"Edge not drawn: {said}", COLUMN, height=min(text, 2.0)) for said in edges]
     safe = any(pane.make_up.toughened or pane.make_up.laminated for pane in window.panes)
     heavy = any(people_to_lift(pane.mass_kg) > 1 for pane in window.panes)
-    notes = [TOLERANCE, *([MARKING] if safe else []), *([LIFTING] if heavy else [])]
+    notes = [tolerance, *([MARKING] if safe else []), *([LIFTING] if heavy else [])]
     return [*blocks, stack([Block((), COLUMN, 1.5), *(paragraph(note, COLUMN, height=min(text, 2.0)) for note in notes)], 1.0)]
 
 

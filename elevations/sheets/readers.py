@@ -69,7 +69,8 @@ def _workshop(window: Window, job: Job, styles: Sequence[str], standing: Standin
     from elevations.sheets.glass_order import glass_page
     from elevations.sheets.page import sheets_of
 
-    return dict.fromkeys(styles, sheets_of([glass_page(window)], job.job, demonstration=window.system.demonstration))
+    page = glass_page(window, job.workshop.unit_tolerance)
+    return dict.fromkeys(styles, sheets_of([page], job.job, demonstration=window.system.demonstration))
 
 
 def _installer(window: Window, job: Job, styles: Sequence[str], standing: Standing) -> Sheets:  # noqa: ARG001 (what is delivered is fitted)

@@ -15,7 +15,8 @@ from elevations.schedules.cutting import CUTTING
 from elevations.schedules.cutting_row import ENDS_WORDS, CuttingRow
 from elevations.schedules.fixings import FIXINGS
 from elevations.schedules.glass import GLASS
-from elevations.schedules.glass_order import GLASS_ORDER, NOTES
+from elevations.schedules.glass_order import GLASS_ORDER
+from elevations.schedules.glass_order import notes as glass_notes
 from elevations.schedules.hardware import HARDWARE
 from elevations.schedules.machining import MACHINING
 from elevations.schedules.sundries import SUNDRIES, packs, sundry_rows
@@ -29,7 +30,7 @@ from elevations.sheets.factory import factory_sheet
 from elevations.sheets.glass_order import glass_page
 from elevations.sheets.joined import joined_sheet
 from elevations.sheets.listing import Gathering, listing
-from elevations.sheets.machining import PIECE_BY, PIECES, undrained
+from elevations.sheets.machining import PIECE_BY, PIECES, by_piece, undrained
 from elevations.sheets.page import Page, numbered, sheets_of
 from elevations.sheets.template import template_page
 from elevations.spec.model import Job
@@ -100,18 +101,18 @@ def packed(job: Job, windows: Sequence[Window], time_limit_s: float, sets: Seque
             found += [row for one in joined for row in schedule.of_joined(one)]
         return schedule.joined(found)
 
-    cut, seal = rows(CUTTING), job.workshop.seal
+    cut, machining, seal = rows(CUTTING), rows(MACHINING), job.workshop.seal
     bars = bar_sets(cut, lambda group: stock_of(job, group), time_limit_s)
     sundries = sundries_joined(row for window in windows for row in sundry_rows(window, seal))
     sealing = packs(sundries, seal) if seal else ["Sealant and foam are not counted: the job does not give its joints (workshop: seal)."]
     lists = (
         JobList(WINDOWS, rows(WINDOWS)),
-        JobList(GLASS_ORDER, rows(GLASS_ORDER), NOTES, GLASS_BY),
+        JobList(GLASS_ORDER, rows(GLASS_ORDER), glass_notes(job.workshop.unit_tolerance), GLASS_BY),
         JobList(GLASS, rows(GLASS), on_pages=False),
         JobList(CUTTING, cut, (CUTTING_NOTE,), CUT_BY),
         JobList(BARS, list(bar_rows(bars)), on_pages=False),
-        JobList(PIECES, rows(PIECES), undrained(windows), PIECE_BY, on_files=False),
-        JobList(MACHINING, rows(MACHINING), on_pages=False),
+        JobList(PIECES, list(by_piece(machining)), undrained(windows), PIECE_BY, on_files=False),
+        JobList(MACHINING, machining, on_pages=False),
         JobList(FIXINGS, rows(FIXINGS), on_pages=False),
         JobList(HARDWARE, rows(HARDWARE)),
         JobList(SUNDRIES, sundries, sealing),
@@ -171,7 +172,7 @@ def sheets(pack: Pack, parts: Sequence[str] = PARTS) -> Iterator[Sheet]:
             number += 1
             yield numbered(factory_sheet(window, pack.job, "paper"), number, total)
         if glass:
-            own = [glass_page(window), *(template_page(window, pane, tones=True) for pane in shaped[window.mark])]
+            own = [glass_page(window, pack.job.workshop.unit_tolerance), *(template_page(window, pane, tones=True) for pane in shaped[window.mark])]
             yield from sheets_of(own, pack.job.job, demonstration=window.system.demonstration, first=number + 1, total=total)
             number += len(own)
     for one in joined:

@@ -53,12 +53,22 @@ class Seal(Block):
     )
 
 
+class UnitTolerance(Block):
+    """How far glass units may be off, as agreed with who makes them; printed on glass orders."""
+
+    size: Annotated[float, mm(0.1, 10)] = Field(description="Width and height, plus or minus, mm.", examples=[2])
+    thickness: Annotated[float, mm(0.1, 5)] | None = Field(None, description="Thickness of the whole unit, plus or minus, mm.", examples=[1])
+
+
 class Workshop(Block):
     """How this workshop cuts and seals."""
 
     saw: Saw = Field(Saw(), description="What the saw takes from a bar.", examples=["{kerf: 4, end_trim: 15}"])
     off_cuts: tuple[OffCut, ...] = Field(
         (), description="Off-cuts in the rack, to be cut first.", examples=["[{system: flush-70, profile: frame, length: 2150}]"]
+    )
+    unit_tolerance: UnitTolerance | None = Field(
+        None, description="Tolerances agreed for glass units; left out, the glass order asks to agree them.", examples=["{size: 2, thickness: 1}"]
     )
     seal: Seal | None = Field(
         None, description="The joint to the wall; left out, sealant and foam are not counted.", examples=["{gap: 10}"]

@@ -16,6 +16,8 @@ LETTERING = ((10.0, 7.0, 3.5), (7.0, 5.0, 3.5), (5.0, 5.0, 3.5), (5.0, 5.0, 2.5)
 """Heights of tag, size and further words on paper, largest first."""
 AT_ARMS_LENGTH = 5.0
 """A size in capitals this high is read at arm's length, mm; common practice, no source."""
+TAG_ALONE = (2.5, 2.0, 1.8)
+"""Heights of a tag where nothing else fits, mm on paper."""
 BARRED = 5.0
 """Letters on a pane with glazing bars are no higher than this, mm on paper."""
 LEADING = 1.45
@@ -36,8 +38,8 @@ def lettering(pane: Pane, scale: float) -> tuple[Label, ...]:
     """Tag and size, then make-up and mass, what is special, and who lifts it, as far as there is room.
 
     Level where that gives letters that are read at arm's length, if need be with the size on two lines, then upright, then
-    smaller ones. What is special about a pane comes before larger letters. Only the tag where nothing else fits: the list
-    has the rest.
+    smaller ones. What is special about a pane comes before larger letters. Only the tag where nothing else fits, and
+    nothing where not even that does: the list has the rest.
     """
     box = largest_box(pane.sight.outline)
     room = Box(box.left / scale, box.bottom / scale, box.right / scale, box.top / scale).grown(-1.0)
@@ -46,7 +48,12 @@ def lettering(pane: Pane, scale: float) -> tuple[Label, ...]:
         for lines in _wordings(pane, size, heights, across, whole=whole):
             if _fits(lines, across, along):
                 return _set(lines, room, scale, upright=upright)
-    return _set([(pane.tag, LETTERING[-1][0], True)], room, scale, upright=False) if room.width > 0 else ()
+    for height in TAG_ALONE:
+        for upright in (False, True):
+            across, along = (room.height, room.width) if upright else (room.width, room.height)
+            if _fits([(pane.tag, height, True)], across, along):
+                return _set([(pane.tag, height, True)], room, scale, upright=upright)
+    return ()
 
 
 Heights = tuple[float, float, float]

@@ -10,11 +10,12 @@ from hypothesis import strategies as st
 
 from elevations import pipeline
 from elevations.schedules.glass import GLASS
-from elevations.schedules.glass_order import GLASS_ORDER, coating_words, facing_words, special_words
+from elevations.schedules.glass_order import GLASS_ORDER, coating_words, facing_words, notes, special_words
 from elevations.schedules.lifting import people_to_lift
 from elevations.schedules.table import as_csv, as_table
 from elevations.spec.load import parse_job
 from elevations.spec.model import Glass, LowE
+from elevations.spec.workshop import UnitTolerance
 from tests.jobs import windows_of
 from tests.properties.specs import windows as any_window
 
@@ -132,3 +133,15 @@ def test_order_schedule_and_drawing_have_the_same_glass(blocks):
     assert sum(row.mass_kg for row in rows) == pytest.approx(sum(row.mass_kg for row in each), abs=1e-6)
     assert sum(row.area_m2 for row in rows) == pytest.approx(sum(p.cut.outline.area / 1e6 for p in panes), abs=0.0005 * len(panes) + 1e-9)
     assert sum(row.mass_kg for row in rows) == pytest.approx(sum(p.cut.outline.area / 1e6 * 20 for p in panes), abs=0.05 * len(panes) + 1e-9)
+
+
+def test_tolerances_are_the_jobs_or_are_to_be_agreed():
+    """No figures of EN 1279-1 were seen: without the job's own there are none."""
+    assert "agree them with your supplier" in notes(None)[1]
+    assert notes(UnitTolerance(size=2, thickness=1))[1] == "Tolerances agreed for this job: width and height ± 2 mm, thickness ± 1 mm."
+    assert notes(UnitTolerance(size=1.5))[1] == "Tolerances agreed for this job: width and height ± 1.5 mm."
+
+
+def test_a_declared_impact_class_is_part_of_the_mark():
+    glass = Glass(make_up="4/20/4", toughened=("outer", "inner"), impact_class=2)
+    assert special_words(glass) == "toughened outer and inner, marked with impact class 2"

@@ -41,6 +41,11 @@ def test_its_figures_are_read_with_their_units():
     ("workshop: {off_cuts: {system: flush-70}}\n", "off_cuts"),
     ("workshop: {seal: {gap: 0}}\n", "gap"),
     ("workshop: {seal: {gap: ten}}\n", "'ten' is not a length"),
+    ("workshop: {unit_tolerance: {thickness: 1}}\n", "size"),
+    ("workshop: {unit_tolerance: {size: 0}}\n", "size"),
+    ("workshop: {unit_tolerance: {size: 12}}\n", "size"),
+    ("workshop: {unit_tolerance: {size: two}}\n", "'two' is not a length"),
+    ("workshop: {unit_tolerance: 2}\n", "unit_tolerance"),
     ("workshop: 4\n", "workshop"),
 ])
 def test_each_fault_is_told_at_its_line(text, words):
