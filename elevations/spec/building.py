@@ -10,6 +10,8 @@ from elevations.spec.block import Block
 from elevations.spec.fields import Switch, count, length, number
 from elevations.spec.wind import WIND, WindLoad
 
+LEAST_VENT_MM2 = 200.0
+"""Vents have hundreds and thousands of mm2: a number below this is in cm2 or in thousands. Common practice, no source."""
 WIND_HELP = (
     "Wind pressure on the windows in Pa, or a class of EN 12210, from whoever is responsible for it: "
     "1200, '1200 Pa, C' (with a deflection class), C3."
@@ -89,7 +91,7 @@ class WindowFacts(Block):
     guard: Annotated[float, length(0, 3000)] | None = Field(
         None, description="Height above the finished floor of a guard across the window, mm; 0 where there is none.", examples=[900]
     )
-    old_vent: Annotated[float, number(0, 100_000, "mm2")] | None = Field(
+    old_vent: Annotated[float, number(0, 100_000, "mm2", seldom_below=LEAST_VENT_MM2)] | None = Field(
         None, description="Equivalent area of the replaced window's background ventilators, mm2; 0 where it had none.", examples=[0]
     )
     wind: Annotated[WindLoad, WIND] | None = Field(None, description=f"{WIND_HELP} Left out, the building's.", examples=["B2"])

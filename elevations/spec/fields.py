@@ -15,7 +15,7 @@ from typing import Annotated, Any, NoReturn
 from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler
 from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 
-from elevations.spec.lengths import LENGTH_PATTERN, NotALength, range_fault, read_length
+from elevations.spec.lengths import LENGTH_PATTERN, NotALength, range_fault, read_length, unit_doubt
 from elevations.yaml_source import raw_text
 
 LONGEST_TEXT = 200
@@ -94,15 +94,19 @@ def _length(low: float, high: float) -> Callable[[Any], float]:
         fault = range_fault(value, mm, low, high)
         if fault is not None:
             refuse("out-of-range", "{key} " + fault.message, fault.hint)
+        doubt = unit_doubt(value, mm, high)
+        if doubt is not None:
+            refuse("unit-doubtful", "{key} " + doubt.message, doubt.hint)
         return mm
 
     return read
 
 
-def _number(low: float, high: float, unit: str, hint: str) -> Callable[[Any], float]:
+def _number(low: float, high: float, unit: str, hint: str, seldom_below: float) -> Callable[[Any], float]:
     tail = f" {unit}" if unit else ""
 
     def read(value: Any) -> float:
+        plain = not isinstance(value, str)
         if isinstance(value, str) and unit and value.endswith((unit, unit.replace("2", "²"))):
             value = _plain_number(value[: -len(unit)].strip())
         if isinstance(value, bool) or not isinstance(value, int | float):
@@ -113,6 +117,12 @@ def _number(low: float, high: float, unit: str, hint: str) -> Callable[[Any], fl
             )
         if not low <= value <= high:
             refuse("out-of-range", f"{{key}} must be {low:g} to {high:g}{tail}; this is {value:g}{tail}", hint)
+        if plain and 0 < value < seldom_below:
+            meant = value * (1000 if value < 10 else 100)   # thousands, or cm2 for mm2
+            refuse(
+                "unit-doubtful", f"{{key}} is {value:g}{tail}, which is hardly meant",
+                f'the number is in{tail}; did you mean {meant:g}? If it is {value:g}, write "{value:g}{tail}"',
+            )
         return float(value)
 
     return read
@@ -155,9 +165,12 @@ def length(low: float, high: float) -> Reads:
     return Reads(_length(low, high), schema)
 
 
-def number(low: float, high: float, unit: str = "", hint: str = "") -> Reads:
-    """A plain number in a fixed unit; `hint`: what would do, where it lies outside its range."""
-    return Reads(_number(low, high, unit, hint), {"type": "number", "minimum": low, "maximum": high, **({"unit": unit} if unit else {})})
+def number(low: float, high: float, unit: str = "", hint: str = "", seldom_below: float = 0.0) -> Reads:
+    """A plain number in a fixed unit; `hint`: what would do, where it lies outside its range.
+
+    What is above 0 and below `seldom_below` is taken for another unit, unless it is written with its own.
+    """
+    return Reads(_number(low, high, unit, hint, seldom_below), {"type": "number", "minimum": low, "maximum": high, **({"unit": unit} if unit else {})})
 
 
 _TEXT_SCHEMA = {"type": ["string", "number", "boolean"], "maxLength": LONGEST_TEXT}

@@ -23,6 +23,10 @@ _WORD_UNITS = {
     "cms": "cm", "ins": "in", "mtr": "m",
 }  # fmt: skip
 LONGEST_LENGTH = 40
+LEAST_PLAIN_MM = 10.0
+"""A number without a unit below this may be metres: nothing that is surveyed over a metre is a few millimetres. Our own limit."""
+LEAST_IN_METRES_MM = 10.0
+"""Nobody gives less than a centimetre in metres. Our own limit."""
 LARGEST_MEANT_MM = 99_999
 
 
@@ -59,6 +63,19 @@ def range_fault(value: object, mm: float, low: float, high: float) -> NotALength
     if low <= mm <= high:
         return None
     return NotALength(f"must be {low:g} to {high:g} mm; this is {mm:g} mm", _range_hint(value, mm, low, high))
+
+
+def unit_doubt(value: object, mm: float, high: float) -> NotALength | None:
+    """Why a plain number within its range is taken for metres all the same: as mm it would be a few, as metres a length for that key.
+
+    None where it is not. With its unit it is never doubted: "1.5 mm". A key that never holds a thousand times the number
+    can't have been meant in metres, so that play, packers and joints of a few mm are left alone.
+    """
+    if not isinstance(value, int | float) or not 0 < mm < LEAST_PLAIN_MM or not LEAST_IN_METRES_MM <= mm * MM_PER_UNIT["m"] <= high:
+        return None
+    return NotALength(
+        f"is {mm:g} mm, which is hardly meant", f'the number is in millimetres; did you mean "{mm:g} m"? If it is {mm:g} mm, write "{mm:g} mm"'
+    )
 
 
 def _range_hint(value: object, mm: float, low: float, high: float) -> str:

@@ -13,7 +13,7 @@ from pydantic import Discriminator, Field, Tag
 
 from elevations.shapes import Shape
 from elevations.spec.block import Block
-from elevations.spec.building import Building, GlassFacts, LightFacts, WindowFacts
+from elevations.spec.building import LEAST_VENT_MM2, Building, GlassFacts, LightFacts, WindowFacts
 from elevations.spec.coating import Coatings, LowE
 from elevations.spec.fields import Date, Mark, Switch, Text, length, number
 from elevations.spec.glazing_bars import GlazingBars
@@ -155,7 +155,7 @@ class Light(LightFacts):
     handle_height: Annotated[float, length(50, 3500)] | None = Field(
         None, description="From the bottom of the light's sash up to the handle's centre, mm.", examples=[500]
     )
-    vent: Annotated[float, number(0, 100_000, "mm2")] | None = Field(
+    vent: Annotated[float, number(0, 100_000, "mm2", seldom_below=LEAST_VENT_MM2)] | None = Field(
         None, description="Equivalent area of its background ventilator, mm2; 0 where it has none.", examples=[4000]
     )
     leads: Literal["left", "right", "top", "bottom"] | None = Field(

@@ -42,7 +42,7 @@ def _one(value: Any, low: float, high: float, place: str) -> float:
     fault = range_fault(value, mm, low, high)
     if fault is not None:
         refuse("out-of-range", f"{{key}}{place} {fault.message}", fault.hint)
-    return mm
+    return mm   # no opening is so small that metres would pass its range
 
 
 Widths = Annotated[Triple, _measured(*OPENING_WIDTH_MM, ("top", "middle", "bottom"), 3)]

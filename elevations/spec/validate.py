@@ -23,8 +23,6 @@ from elevations.yaml_source import raw_text
 
 MOST_WINDOWS = 2_000
 MOST_LIGHTS = 400
-LEAST_HEIGHT_MM = 20.0
-"""A height with a decimal point below this is taken for metres."""
 
 
 def problems_in(data: dict[str, Any]) -> Iterator[Problem]:
@@ -53,7 +51,6 @@ def _problems_of_window(window: dict[str, Any], path: Path) -> Iterator[Problem]
     yield from problems_of_shape(window, path)
     yield from problems_of_opening(window, path)
     yield from problems_of_division(window, path)
-    yield from _problems_of_heights(window, path)
     count = 0
     for light, where in lights_of(window, path):
         yield from problems_of_light(light, where)
@@ -61,15 +58,6 @@ def _problems_of_window(window: dict[str, Any], path: Path) -> Iterator[Problem]
     if count > MOST_LIGHTS:
         message = f"the window has {count} lights; at most {MOST_LIGHTS} are drawn"
         yield Problem("too-many-lights", message, "split it into several windows", (*path, "lights"))
-
-
-def _problems_of_heights(window: dict[str, Any], path: Path) -> Iterator[Problem]:
-    """Heights that may be nothing at all, so that metres for millimetres would pass their range."""
-    for key in ("floor_to_opening", "drop"):
-        value = window.get(key)
-        if isinstance(value, float) and 0 < value < LEAST_HEIGHT_MM:
-            hint = f'the number is in millimetres; did you mean "{raw_text(value)} m"?'
-            yield Problem("unit-doubtful", f"'{key}' is {raw_text(value)} mm, which nobody measures", hint, (*path, key))
 
 
 def _problems_of_marks(windows: list[Any]) -> Iterator[Problem]:
