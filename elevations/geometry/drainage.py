@@ -17,9 +17,9 @@ from elevations.catalogue.drainage import GLAZED, HUNG, USUAL_MOVE_MM, Slots
 from elevations.errors import Finding
 from elevations.geometry.along import distance_along, edge_words, place_on
 from elevations.geometry.evenly import Zones, even_between, is_free
-from elevations.geometry.fit_fixing import holds
+from elevations.geometry.fit_fixing import through_frame
 from elevations.geometry.stations import to_station
-from elevations.geometry.window import Bar, Drain, Light, Member, Window
+from elevations.geometry.window import Bar, Drain, FixingPoint, Light, Member, Window
 from elevations.plane import SAME_MM, Corner, Outline, Point, arc_centre, arc_radius
 
 
@@ -77,7 +77,7 @@ def drained(window: Window) -> tuple[tuple[Drain, ...], tuple[Finding, ...]]:
     if not any(rule for _, rule in rules):
         return (), ()
     known = {member.tag: member for member in (*window.members, *window.bars)}
-    by_bracket = {side for side, hold in holds(window).items() if hold.how == "bracket"}
+    drilled = through_frame(window)
     for light in window.lights:
         for rebate in _rebates(window, light, known):
             for kind, rule in rules:
@@ -85,7 +85,7 @@ def drained(window: Window) -> tuple[tuple[Drain, ...], tuple[Finding, ...]]:
                     continue
                 for edge, word in enumerate(edge_words(rebate.outline)):
                     if word.startswith(kind.edge):
-                        found = list(_in_the_way(window, rebate, edge, rule, by_bracket))
+                        found = list(_in_the_way(window, rebate, edge, rule, drilled))
                         made, troubles = _along_edge(rebate, edge, kind, rule, found)
                         drains += made
                         findings += [_finding(window, rebate, edge, kind, trouble) for trouble in troubles]
@@ -103,14 +103,13 @@ def _rebates(window: Window, light: Light, known: dict[str, Member]) -> Iterator
         yield Rebate(seat.outline, tuple(known[side.tag] for side in seat.sides), HUNG, ", ".join(sash.tag for sash in light.sashes))
 
 
-def _in_the_way(window: Window, rebate: Rebate, edge: int, rule: Slots, by_bracket: set[str]) -> Iterator[InTheWay]:
+def _in_the_way(window: Window, rebate: Rebate, edge: int, rule: Slots, drilled: Sequence[FixingPoint]) -> Iterator[InTheWay]:
     """Fixing holes, bars that join and corners of the member along an edge, as far as the rule keeps clear of them."""
     member = rebate.members[edge]
     fixing, bar_clear, corner = (rule.clear_of_mm(name) for name in ("fixing", "bar", "corner"))
     if fixing:
-        for point in window.fixings:
-            # A bracket goes on the frame's edge: nothing is drilled through the frame there.
-            if point.side == member.tag and point.side not in by_bracket:
+        for point in drilled:
+            if point.side == member.tag:
                 yield InTheWay(along_edge(rebate.outline, edge, point.at), fixing, point.tag)
     if bar_clear:
         for bar in window.bars:

@@ -17,7 +17,7 @@ from elevations.geometry.landing import Landing, land
 from elevations.geometry.leaves import SOLID
 from elevations.geometry.neighbours import Neighbour
 from elevations.geometry.wall_findings import PRACTICE, wall_findings
-from elevations.geometry.window import Window
+from elevations.geometry.window import FixingPoint, Window
 from elevations.plane import SAME_MM
 from elevations.spec.model import Fixings
 from elevations.spec.model import Window as WindowSpec
@@ -126,6 +126,12 @@ def holds(window: Window) -> dict[str, Hold]:
         if side not in found:
             found[side] = _hold(window, side)
     return found
+
+
+def through_frame(window: Window) -> tuple[FixingPoint, ...]:
+    """The fixings that a hole is drilled through the frame for: brackets go on its edge."""
+    by_bracket = {side for side, hold in holds(window).items() if hold.how == "bracket"}
+    return tuple(point for point in window.fixings if kind_of_side(point.side) not in by_bracket)
 
 
 def _hold(window: Window, side: str) -> Hold:

@@ -6,9 +6,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from elevations.geometry.drainage import InTheWay
-from elevations.geometry.fit_fixing import holds
+from elevations.geometry.fit_fixing import through_frame
 from elevations.geometry.sill import cut_length, weeps
-from elevations.geometry.window import Member, Window
+from elevations.geometry.window import FixingPoint, Member, Window
 from elevations.schedules.cut_steel import STEEL
 from elevations.schedules.cut_strips import SUB_SILL
 from elevations.schedules.machining_hardware import hardware_places
@@ -32,8 +32,8 @@ class MachiningRow:
     """left or top: the end of the piece, seen from outside as it stands in the window."""
     kind: str
     """bar joint (the centre line of a mullion or transom that joins here), fixing hole, drainage slot (in the rebate below
-    a pane or a sash) and drainage outlet (through the outer face), pressure hole (in the rebate above it), weep (in the sill under the frame), steel screw, or what the system calls its hardware: stay,
-    hinge, keep, handle … (its middle)."""
+    a pane or a sash) and drainage outlet (through the outer face), pressure hole (in the rebate above it), weep (in the sill
+    under the frame), steel screw, or what the system calls its hardware: stay, hinge, keep, handle … (its middle)."""
     what: str
     """Tag of the bar, the fixing, the pane or the sash that it is for."""
     size: str = ""
@@ -43,7 +43,8 @@ class MachiningRow:
 def machining_rows(window: Window) -> Iterator[MachiningRow]:
     """Every place on every piece, piece by piece, from its first end on."""
     members = members_of(window)
-    places = [place for member in members for place in _places(window, member)]
+    drilled = through_frame(window)
+    places = [place for member in members for place in _places(window, member, drilled)]
     by_tag = {member.tag: member for member in members}
     places += [Place(by_tag[drain.member], drain.at, drain.kind, drain.what, drain.size) for drain in window.drains]
     places += hardware_places(window)
@@ -93,16 +94,14 @@ def _row(window: Window, place: Place) -> MachiningRow:
     )
 
 
-def _places(window: Window, member: Member) -> Iterator[Place]:
+def _places(window: Window, member: Member, drilled: Sequence[FixingPoint]) -> Iterator[Place]:
     """Where bars join a member and fixings go through it."""
     for bar in window.bars:
         for end, met in zip(bar.outer, bar.meets, strict=True):
             if met == member.tag:
                 yield Place(member, end, "bar joint", bar.tag)
-    held = holds(window)
-    for fixing in window.fixings:
-        # A bracket goes on the frame's edge: nothing is drilled through the frame there.
-        if fixing.side == member.tag and not (fixing.side in held and held[fixing.side].how == "bracket"):
+    for fixing in drilled:
+        if fixing.side == member.tag:
             yield Place(member, fixing.at, "fixing hole", fixing.tag)
 
 

@@ -9,7 +9,7 @@ from elevations.catalogue.system import PartKind, Section
 from elevations.geometry.neighbours import joined_sides
 from elevations.geometry.window import Window
 from elevations.plane import Outline
-from elevations.schedules.cutting import cutting_rows
+from elevations.schedules.cut_beads import bead_rows
 from elevations.schedules.joint_volume import fillings
 from elevations.schedules.table import Column, Schedule, tidy
 from elevations.spec.workshop import Seal
@@ -69,8 +69,8 @@ def perimeter_mm(outline: Outline) -> float:
 
 
 def _beads(window: Window) -> Iterator[SundryRow]:
-    for row in cutting_rows(window):
-        if row.profile.endswith(" bead") or " bead " in row.profile:
+    for light in window.lights:
+        for row in bead_rows(window, light):
             yield SundryRow(row.profile, row.system, row.quantity * row.length_mm / 1000, "m", "as in the cutting list")
 
 

@@ -42,8 +42,13 @@ class PieceRow:
 
 def piece_rows(window: Window) -> Iterator[PieceRow]:
     """The rows of one window."""
+    return by_piece(machining_rows(window))
+
+
+def by_piece(places: Iterable[MachiningRow]) -> Iterator[PieceRow]:
+    """The same places, gathered by piece and kind of work; pieces alike together."""
     groups: dict[tuple[str, str, str], list[MachiningRow]] = {}
-    for row in machining_rows(window):
+    for row in places:
         groups.setdefault((row.piece, row.kind, row.size), []).append(row)
     yield from alike(
         PieceRow((piece,), _place(rows[0]), rows[0].profile, rows[0].length_mm, rows[0].measured_from, kind, size, len(rows), tuple(_at(row) for row in rows))
