@@ -7,10 +7,11 @@ from dataclasses import replace
 
 from elevations.calculation import Calculation
 from elevations.checks import RULES
-from elevations.checks.results import CAUTION, SAME, Result, State, shown
+from elevations.checks.results import CAUTION, Result, State, shown
 from elevations.checks.rule import Rules
 from elevations.checks.run import Checked, job_u, missing_facts
-from elevations.checks.said import LOUD, count_words, result_lines
+from elevations.checks.said import count_words, result_lines
+from elevations.checks.told import LOUD, Shared, same_finding
 from elevations.errors import Finding, shared_findings
 from elevations.spelling import counted
 
@@ -28,8 +29,6 @@ PLACES = {
     ),
 }
 """Where a missing fact is given, and how the words for it begin."""
-Shared = tuple[Finding, list[str]]
-"""A finding, and the parts of its window that share its words."""
 ELSEWHERE = "from whoever answers for it"
 
 
@@ -37,7 +36,7 @@ def text_lines(windows: Sequence[Checked], rules: Rules, findings: Sequence[Find
     """Everything for people. A finding that a rule fails for too is said once, as that failing."""
     results = [result for window in windows for result in window.results]
     groups = list(shared_findings(findings))
-    told = {id(result): group for result in results if (group := _same(result, groups)) is not None}
+    told = {id(result): group for result in results if (group := same_finding(result, groups)) is not None}
     for state in State if everything else LOUD:
         for result in results:
             if result.state is state:
@@ -51,18 +50,6 @@ def text_lines(windows: Sequence[Checked], rules: Rules, findings: Sequence[Find
         yield f"U-value of all {len(windows)} windows together, by area: {shown(u_w.value, u_w.unit)}"
     yield f"checks by the figures of {rules.title}: {count_words(results)}"
     yield CAUTION
-
-
-def _same(result: Result, groups: Iterable[Shared]) -> Shared | None:
-    """The finding that says what a result of `repeats` says of the same part, with the same value where both have one."""
-    if result.state not in LOUD or not result.repeats:
-        return None
-    for finding, subjects in groups:
-        if (finding.mark, finding.code) == (result.mark, result.repeats) and result.subject in subjects:
-            measured = finding.value_mm if result.value and result.value.unit == "mm" else None
-            if measured is None or (result.value and abs(measured - result.value.value) < SAME):
-                return finding, subjects
-    return None
 
 
 def _in_its_words(result: Result, told: Shared | None) -> Result:

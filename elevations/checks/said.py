@@ -10,10 +10,10 @@ from elevations.checks import RULES
 from elevations.checks.results import CAUTION, UNITS, Limit, Result, State, shown
 from elevations.checks.rule import Rules
 from elevations.checks.run import Checked, counts, job_u
+from elevations.checks.told import LOUD, same_finding
+from elevations.errors import shared_findings
 from elevations.thermal import WindowHeat
 
-LOUD = (State.FAIL, State.WARN)
-"""What is said line by line; facts that are missing are gathered, and the rest is said on demand."""
 MOST_NAMED = 6
 
 
@@ -57,6 +57,7 @@ def result_data(result: Result) -> dict[str, Any]:
         "needs": list(result.needs),
         "assumed": list(result.assumed),
         "hint": result.hint,
+        "repeats": result.repeats or None,
     }
 
 
@@ -90,8 +91,12 @@ def _u_data(heat: WindowHeat) -> dict[str, Any]:
 
 
 def factory_words(window: Checked) -> list[str]:
-    """A few lines for the factory's sheet: what is not met of what it makes, how the bars stand, what can't be told."""
-    loud = [r for r in window.results if r.state in LOUD and r.rule in FOR_FACTORIES]
+    """A few lines for the factory's sheet: what is not met of what it makes, the worst first, how the bars stand, what can't be told.
+
+    What the sheet says as a finding of the window is left to it.
+    """
+    groups = list(shared_findings(window.case.window.findings))
+    loud = [r for state in LOUD for r in window.results if r.state is state and r.rule in FOR_FACTORIES and same_finding(r, groups) is None]
     lines = [f"{r.state}: {r.subject or window.case.window.mark}, {r.message}" for r in loud]
     bars = [r for r in window.results if r.rule == "wind" and r.state is State.PASS and r.value and r.limit]
     lines += [f"{r.state}: {r.subject}, {r.message.split(' (')[0]}, {r.limit.clause}" for r in bars if r.limit]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from elevations.errors import shared_findings
 from elevations.geometry.fit_fixing import holds, kind_of_side
 from elevations.geometry.window import Light, Window, whole_mm
 from elevations.schedules.glazing_bars import pattern_words
@@ -169,7 +170,7 @@ def _along(window: Window, side: str, how: str = "") -> str:
 
 
 def findings_words(window: Window) -> Iterator[str]:
-    """Each finding: subject, what it is, and where its limit comes from."""
-    for finding in window.findings:
+    """Each finding once: the parts that share it, what it is, and where its limit comes from."""
+    for finding, subjects in shared_findings(window.findings):
         rule = f" ({finding.rule})" if finding.rule else ""
-        yield f"{finding.subject}: {finding.message}{rule}"
+        yield f"{', '.join(subjects)}: {finding.message}{rule}"

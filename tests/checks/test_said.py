@@ -84,3 +84,11 @@ def test_an_unknown_check_is_told():
 ])  # fmt: skip
 def test_values_are_shown_so_that_their_side_of_the_limit_is_seen(value, unit, against, text):
     assert shown(value, unit, against) == text
+
+
+def test_the_factory_is_not_told_again_what_its_sheet_says_as_a_finding():
+    # a transom 250 from the top: 100 from the fixing 150 from the corner, where 150 is asked (NHBC 6.7.11)
+    window = checked(case_of("frame: {width: 900, height: 1300}\ntransoms: [250]\nlights: [{light: fixed}, {light: fixed}]"))
+    assert {finding.code for finding in window.case.window.findings} == {"fixing-near-bar"}
+    assert [r.state for r in window.results if r.repeats == "fixing-near-bar"] == [State.FAIL]
+    assert not [line for line in factory_words(window) if "centre line of a bar" in line]
