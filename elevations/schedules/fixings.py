@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from elevations.geometry.fit_fixing import holds, kind_of_side
 from elevations.geometry.window import Window
 from elevations.schedules.table import Column, Schedule, tidy
 from elevations.spelling import counted
@@ -24,10 +25,13 @@ class FixingRow:
     """To the nearer end of its side."""
     kind: str
     """corner, moved (a corner fixing moved clear of a bar) or intermediate."""
+    by: str
+    """screw (through the frame), bracket (on its edge, nothing drilled) or joint (into a coupler or post)."""
 
 
 def fixing_rows(window: Window) -> Iterator[FixingRow]:
     """One row a fixing, in the order of their tags."""
+    held = holds(window)
     for fixing in window.fixings:
         along = fixing.along.value
         yield FixingRow(
@@ -38,6 +42,7 @@ def fixing_rows(window: Window) -> Iterator[FixingRow]:
             measured_from=fixing.measured_from,
             from_corner_mm=tidy(min(along, fixing.side_length - along), 1),
             kind=fixing.kind,
+            by=held[kind_of_side(fixing.side)].how,
         )
 
 
@@ -58,6 +63,7 @@ FIXINGS = Schedule(
         Column("measured_from", "from", text=True),
         Column("from_corner_mm", "to corner mm", decimals=1),
         Column("kind", "kind", text=True),
+        Column("by", "by", text=True),
     ),
     rows=fixing_rows,
     totals=totals,

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from elevations.catalogue.system import PartKind, Section
+from elevations.geometry.fit_fixing import Hold, holds, kind_of_side, through_frame
 from elevations.geometry.neighbours import joined_sides
 from elevations.geometry.window import Window
 from elevations.plane import Outline
@@ -85,10 +86,24 @@ def _blocks(window: Window) -> Iterator[SundryRow]:
 
 def _fixings(window: Window) -> Iterator[SundryRow]:
     walled = sum(point.side not in joined_sides(window.neighbours) for point in window.fixings)
-    if window.fixings:
-        yield SundryRow("frame fixing", window.system.name, len(window.fixings), "piece", "as drawn; type and length by the wall")
+    screwed, held = len(through_frame(window)), holds(window)
+    if screwed:
+        yield SundryRow("frame fixing", window.system.name, screwed, "piece", "as drawn; type and length by the wall")
+    for side, hold in held.items():
+        if hold.how == "bracket":
+            count = sum(kind_of_side(point.side) == side for point in window.fixings)
+            yield SundryRow("frame bracket", window.system.name, count, "piece", _bracket_words(hold))
     if walled:
         yield SundryRow("frame packer", "", walled, "piece", "one at each fixing (common practice, no source)")
+
+
+def _bracket_words(hold: Hold) -> str:
+    """How long a bracket has to be."""
+    if hold.landing is None or (hold.landing.reach is None and not hold.landing.fails):
+        return "on the frame's edge; length by the wall"
+    if hold.landing.reach is None:
+        return "not to be ordered yet: nothing within its reach holds (run the check)"
+    return f"on the frame's edge, its screw {hold.landing.reach:g} in from the frame's inner face"
 
 
 def _end_caps(window: Window) -> Iterator[SundryRow]:

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 
+from elevations import pipeline
 from elevations.catalogue.hardware import HardwareItem
 from elevations.catalogue.load import find_system
 from elevations.geometry.resolve import resolve_job
@@ -25,6 +27,7 @@ from elevations.spec.load import parse_job
 from elevations.spec.workshop import Seal
 from tests.jobs import window_of, windows_of
 
+SPECS = Path(__file__).parents[2] / "specs"
 PAIR = """\
 frame: {width: 1200, height: 1050}
 mullions: [600]
@@ -143,6 +146,20 @@ def test_blocks_fixings_and_packers_are_counted():
     assert sum(row.quantity for row in rows if row.what == "setting block") == 2 * 2
     assert sum(row.quantity for row in rows if row.what == "frame fixing") == len(window.fixings)
     assert sum(row.quantity for row in rows if row.what == "frame packer") == len(window.fixings)
+
+
+def test_brackets_are_counted_apart_by_how_far_they_reach():
+    """fit-walls: W1 straps 93 in at jambs and sill, 78 at the lintel; W2's lintel takes none; three fixings a side."""
+    loaded = pipeline.read(str(SPECS / "fit-walls.yaml"))
+    counted = {}
+    for window in pipeline.windows(loaded, ["W1", "W2"]):
+        for row in SUNDRIES.joined(list(sundry_rows(window))):
+            if row.what in ("frame bracket", "frame fixing"):
+                counted[window.mark, row.what, next((word for word in ("93", "78", "25", "not to be ordered") if word in row.remark), "")] = row.quantity
+    assert counted == {
+        ("W1", "frame bracket", "93"): 9, ("W1", "frame bracket", "78"): 3,
+        ("W2", "frame fixing", ""): 6, ("W2", "frame bracket", "25"): 3, ("W2", "frame bracket", "not to be ordered"): 3,
+    }
 
 
 def test_setting_blocks_grow_with_the_glass():

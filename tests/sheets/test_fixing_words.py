@@ -52,6 +52,7 @@ def test_brackets_have_a_sign_of_their_own_and_are_said_not_to_be_drilled(mark, 
     figures = [item.text for group in marking_out(window, 10.0).groups for item in group.items if isinstance(item, Label)]
     assert sum(text.endswith(" b") for text in figures) == len(tags)
     names = {"left jamb": ("left jamb", "jambs"), "right jamb": ("right jamb", "jambs"), "head": ("head",), "sill": ("sill",)}
+    assert {row.side for row in fixing_rows(window) if row.by == "bracket"} == bracketed
     lines = fixings_words(window)
     for side, words in names.items():
         (line,) = [line for line in lines if any(word in line.partition(",")[0] for word in words)]
