@@ -55,7 +55,8 @@ def command(*, file: str, job: str, mark: str | None, as_json: bool) -> None:
             click.echo(f"{window.mark}: {difference.message}")
         measured_words = f"{counted(len(window.panes), 'pane')}, {counted(len(window.fixings), 'fixing')} and the members of {window.mark}"
         if says:
-            measured_words += f", {counted(len(says.dimensions), 'dimension')} and the words"
+            drawn_words = f"{counted(len(says.dimensions), 'dimension')} and the words"
+            measured_words = f"{measured_words}, {drawn_words}" if says.shows_window else f"{drawn_words} of {window.mark}"
         click.echo(f"{file}: {counted(len(told), 'difference')} from {job}" if told else f"{file}: {measured_words} are as {job} says")
         if not says:
             click.echo("note: this is none of the sheets that the job gives, so its words were not compared, only sizes beside panes' tags", err=True)

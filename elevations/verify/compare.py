@@ -43,6 +43,8 @@ def differences(window: Window, found: Measured, says: SheetSays | None = None) 
     `says`: the job's sheet today that the drawing was made as. Without it words and dimensions are only looked at for
     what can't be right on any sheet.
     """
+    if says is not None and not says.shows_window:
+        return list(_said(window, found.placed(0.0, 0.0, found.unit_mm), says, found.unit_mm))
     panes = [_Thing(pane.tag, pane.cut.outline) for pane in window.panes]
     lying = next((lying for unit in dict.fromkeys((found.unit_mm, 1.0)) if (lying := _lying(window, found, unit))), None)
     if lying is None:

@@ -62,12 +62,18 @@ class SheetSays:
     dimensions: tuple[SaidDimension, ...]
     signs: tuple[Sign, ...]
     layers: frozenset[Layer]
-    """Of the lines of its views: what it does not draw can't be missing."""
+    """Of the lines of its view of the window: what it does not draw can't be missing. None on a page without that view."""
+
+    @property
+    def shows_window(self) -> bool:
+        """False for a page of sections or of words alone, whose coordinates are then those of the page at its scale."""
+        return bool(self.layers)
 
 
 def sheet_says(sheet: Sheet) -> SheetSays:
-    """The words, dimensions and signs of a sheet whose first view has the window's own coordinates."""
-    scale, first = sheet.scale, sheet.placed[0].at
+    """The words, dimensions and signs of a sheet; by the window's coordinates where its first view has them."""
+    front = next((placed for placed in sheet.placed[:1] if placed.view.id in ELEVATIONS), None)
+    scale, first = sheet.scale, front.at if front else Point(0.0, 0.0)
     texts: list[SaidText] = []
     dimensions: list[SaidDimension] = []
     for placed in sheet.placed:
@@ -80,8 +86,8 @@ def sheet_says(sheet: Sheet) -> SheetSays:
         texts += [
             SaidText(text, Point((at.x - first.x) * scale, (at.y - first.y) * scale), place) for text, at, place in _on_paper(group)
         ]
-    strokes = {item.layer for placed in sheet.placed for group in placed.view.groups for item in group.items if isinstance(item, Stroke)}
-    return SheetSays(scale, tuple(texts), tuple(dimensions), tuple(_signs(sheet.placed[0])), frozenset(strokes))
+    strokes = {item.layer for group in (front.view.groups if front else ()) for item in group.items if isinstance(item, Stroke)}
+    return SheetSays(scale, tuple(texts), tuple(dimensions), tuple(_signs(front) if front else ()), frozenset(strokes))
 
 
 def with_figures(says: SheetSays) -> SheetSays:

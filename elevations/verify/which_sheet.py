@@ -30,4 +30,4 @@ def _sheets(window: Window, job: Job, standings: Sequence[Standing]) -> Iterator
     for reader in READERS.values():
         if "model" in reader.styles:
             for standing in dict.fromkeys(standings):
-                yield from (sheet_says(sheet) for sheet in reader.sheets(window, job, ("model",), standing)["model"] if sheet.placed)
+                yield from (sheet_says(sheet) for sheet in reader.sheets(window, job, ("model",), standing)["model"])

@@ -94,6 +94,7 @@ def _plain(words: str) -> str:
     with suppress(UnicodeError):
         # UTF-8 in a file that says it is not: 'Ã—' for '×', as GDAL leaves it.
         words = words.encode("cp1252").decode("utf-8")
+    words = re.sub(r"\\U\+([0-9A-Fa-f]{4})", lambda code: chr(int(code[1], 16)), words)   # as DXF before 2007 writes what its page lacks
     return " ".join(printable(words).translate(PLAIN).replace("% %", "%%").replace("^ ", "^").split())
 
 

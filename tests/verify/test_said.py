@@ -30,16 +30,27 @@ windows:
     mullions: [800]
     lights: [{light: side-hung, hinge: left}, {light: fixed, bars: {columns: 2, rows: 2}}]
 """
+WALLED = """\
+job: {reference: QL-32, site: Quillback Lock Cottage}
+glass: {clear: {make_up: 4/20/4}}
+drawing: {sheet: A4}
+windows:
+  - mark: W1
+    opening: {width: [1220, 1220, 1220], height: [1070, 1070, 1070], diagonals: [1622.8, 1622.8]}
+    wall: {material: brick, thickness: 215, frame_at: 90}
+    mullions: [600]
+    lights: [{light: side-hung, hinge: left}, {light: fixed}]
+"""
 
 
 class Drawn:
     """The factory's drawing of a job's first window."""
 
-    def __init__(self, folder, text=JOB, reader="factory"):
+    def __init__(self, folder, text=JOB, reader="factory", page=0):
         self.job = parse_job(text, "job.yaml").job
         self.window = resolve_job(self.job, find_system)[0]
         self.file = folder / "W1.dxf"
-        self.file.write_bytes(write_dxf(READERS[reader].sheets(self.window, self.job, ("model",), Standing())["model"][0]))
+        self.file.write_bytes(write_dxf(READERS[reader].sheets(self.window, self.job, ("model",), Standing())["model"][page]))
         self.folder = folder
 
     def told(self, change=None, version="R2010"):
@@ -84,6 +95,27 @@ def drag(dimension, dx, dy=0.0):
 @pytest.mark.parametrize(("job", "reader"), [(JOB, "factory"), (SHAPED, "factory"), (JOB, "installer"), (SHAPED, "installer")])
 def test_a_drawing_as_it_was_written_has_no_difference(tmp_path, job, reader):
     assert Drawn(tmp_path, job, reader).told() == []
+
+
+@pytest.mark.parametrize("text", [SHAPED, WALLED])
+def test_every_page_of_the_installers_sheets_is_held_against_the_job(tmp_path, text):
+    """Pages of sections and of words show no window to measure; what they say is compared all the same."""
+    job = parse_job(text, "job.yaml").job
+    pages = READERS["installer"].sheets(resolve_job(job, find_system)[0], job, ("model",), Standing())["model"]
+    for number in range(len(pages)):
+        page = Drawn(tmp_path, text, "installer", number)
+        assert page.told() == []
+
+        def change(space):
+            entity = next(e for e in space.query("TEXT") if len(e.dxf.text) > 12)
+            entity.dxf.text = entity.dxf.text[:-3] + "xyz"
+
+        assert [told[0] for told in page.told(change)] == ["words"]
+
+
+def test_signs_that_an_older_version_writes_as_codes_are_the_same_words(tmp_path):
+    site = SHAPED.replace("5% off the ^ quay", "5% off the ^ quay at 10⁴ ≤ x")
+    assert Drawn(tmp_path, site).told(version="R2000") == []
 
 
 @pytest.mark.parametrize("version", ["R2000", "R2004", "R2007", "R2010", "R2018"])
