@@ -11,7 +11,11 @@ import click
 from elevations.commands.options import force_option, window_option
 
 if TYPE_CHECKING:
-    from elevations.commands.files import Wanted
+    from elevations.commands.files import Pages
+    from elevations.drawing.entities import Sheet
+    from elevations.geometry.joined import Joined
+    from elevations.geometry.window import Window
+    from elevations.spec.joined import JoinedFrames
     from elevations.spec.load import LoadedJob
 
 KINDS = ("pdf", "svg", "dxf")
@@ -26,46 +30,77 @@ BLANK_JOB = "no job: a blank form"
 @click.option("--format", "formats", metavar="pdf,svg,dxf", default="pdf", show_default=True, help="Which files to write.")
 @force_option
 def command(*, job: str | None, marks: tuple[str, ...], folder: str, formats: str, force: bool) -> None:
-    """Write survey forms: a blank one without JOB, else one for each window, filled in with what JOB says of it.
+    """Write survey forms: blank ones without JOB, else one for each window and set, filled in with what JOB says of it.
 
-    Boxes stand in the order in which one measures on site; A4, upright. A window that can't be worked out yet gets its form too.
+    Boxes stand in the order in which one measures on site; A4, upright, two pages a window, one a set of joined ones. A window that can't be worked out yet gets its form too.
 
     \b
     elevations survey
     elevations survey job.yaml --format svg
     """  # noqa: D301 (click wants the character, not its name)
     from elevations import pipeline
-    from elevations.commands.files import written
-    from elevations.sheets.survey import survey_sheet
+    from elevations.commands.files import written_pages
     from elevations.spec.load import job_name
 
     if job is None:
         if marks:
             raise click.UsageError("--window needs a JOB to take the window from")
-        name = BLANK_JOB
-        wanted: list[Wanted] = [(BLANK, "blank", partial(survey_sheet, None, None, None, 1, 1))]
+        name, wanted = BLANK_JOB, _blank()
     else:
         loaded = pipeline.read(job)
         name = job_name(loaded)
-        wanted = _filled(loaded, pipeline.known_marks(loaded, marks))
-    for path in written(wanted, formats, KINDS, Path(folder), name, force=force):
+        wanted = _filled(loaded, marks)
+    for path in written_pages(wanted, formats, KINDS, Path(folder), name, force=force):
         click.echo(path)
 
 
-def _filled(loaded: LoadedJob, marks: tuple[str, ...]) -> list[Wanted]:
-    """A form for each window; its division is drawn where the window can be worked out."""
+def _blank() -> list[Pages]:
+    """A form for one window, and one for joined ones."""
+    from elevations.sheets.survey import PAGES, survey_sheets
+    from elevations.sheets.survey_joined import survey_set_sheet
+
+    return [
+        (BLANK, "blank", PAGES, lambda style: survey_sheets(style=style)),
+        (BLANK, "joined-blank", 1, lambda style: [survey_set_sheet(style=style)]),
+    ]
+
+
+def _filled(loaded: LoadedJob, marks: tuple[str, ...]) -> list[Pages]:
+    """A form for each window, its division drawn where it can be worked out; then one for each set of joined windows asked for."""
+    from elevations import pipeline
+    from elevations.errors import SpecError
+    from elevations.sheets.survey import PAGES, survey_sheets
+
+    sets = [spec for spec in loaded.job.joined if not marks or spec.mark in marks]
+    own = tuple(mark for mark in marks if mark not in {spec.mark for spec in sets})
+    known = pipeline.known_marks(loaded, own) if own or not marks else ()
+    chosen = [(number, spec) for number, spec in enumerate(loaded.job.windows) if spec.mark in known]
+    made: list[Pages] = []
+    for count, (number, spec) in enumerate(chosen):
+        first, total = count * PAGES + 1, len(chosen) * PAGES
+        made.append((spec.mark, "survey", PAGES, partial(survey_sheets, loaded.job, spec, _worked_out(loaded, number), first, total)))
+    try:
+        resolved = {joined.mark: joined for joined in pipeline.sets(loaded)} if sets else {}
+    except SpecError:
+        resolved = {}
+    made += [(spec.mark, "survey", 1, partial(_of_set, loaded, spec, resolved.get(spec.mark))) for spec in sets]
+    return made
+
+
+def _of_set(loaded: LoadedJob, spec: JoinedFrames, joined: Joined | None, style: str) -> list[Sheet]:
+    from elevations.sheets.survey_joined import survey_set_sheet
+
+    return [survey_set_sheet(loaded.job, spec, joined, style)]
+
+
+def _worked_out(loaded: LoadedJob, number: int) -> Window | None:
+    """The window; None where it can't be worked out, for what is wrong may be what is to be measured."""
     from elevations.catalogue.load import find_system
     from elevations.errors import SpecError
     from elevations.geometry.resolve import resolve_window
     from elevations.pipeline import folder_of
-    from elevations.sheets.survey import survey_sheet
 
-    chosen = [(number, spec) for number, spec in enumerate(loaded.job.windows) if spec.mark in marks]
-    made: list[Wanted] = []
-    for page, (number, spec) in enumerate(chosen, 1):
-        try:
-            window = resolve_window(loaded.job, spec, ("windows", number), partial(find_system, beside=folder_of(loaded)))
-        except SpecError:
-            window = None   # what is wrong may be what is to be measured
-        made.append((spec.mark, "survey", partial(survey_sheet, loaded.job, spec, window, page, len(chosen))))
-    return made
+    try:
+        return resolve_window(loaded.job, loaded.job.windows[number], ("windows", number), partial(find_system, beside=folder_of(loaded)))
+    except SpecError:
+        return None

@@ -5,7 +5,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 
 from elevations.drawing.entities import Sheet
@@ -24,6 +24,8 @@ class Format:
     """Raises SpecError where what it needs is not installed; asked before the first file is written."""
     layout: str
     """paper: views on a page, each at its own scale. model: everything at the one scale of the sheet, true size."""
+    pages: Callable[[Sequence[Sheet]], bytes] | None = field(default=None, repr=False)
+    """Several sheets in one file; None where each takes a file of its own."""
 
 
 def _svg(sheet: Sheet) -> bytes:
@@ -55,16 +57,20 @@ def _pdf_ready() -> None:
 
 
 def _pdf(sheet: Sheet) -> bytes:
+    return _pdf_pages([sheet])
+
+
+def _pdf_pages(sheets: Sequence[Sheet]) -> bytes:
     _pdf_ready()
     from elevations.export.pdf import write_pdf
 
-    return write_pdf([sheet])
+    return write_pdf(sheets)
 
 
 FORMATS: dict[str, Format] = {
     "dxf": Format("dxf", ".dxf", _dxf, _always, "model"),
     "svg": Format("svg", ".svg", _svg, _always, "paper"),
-    "pdf": Format("pdf", ".pdf", _pdf, _pdf_ready, "paper"),
+    "pdf": Format("pdf", ".pdf", _pdf, _pdf_ready, "paper", _pdf_pages),
 }
 
 WITH_LAYOUT = {**FORMATS, "dxf": Format("dxf", ".dxf", _dxf_with_layout, _always, "model")}

@@ -1,9 +1,9 @@
-"""The survey sheet: a form to measure a window by, blank or filled in with what the job says already. A4, upright."""
+"""The survey sheet: a form to measure a window by, blank or filled in with what the job says already. Two A4 pages, upright."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from elevations.drawing.entities import Entity, Fill, Group, Label, Placed, Sheet, Stroke, View
 from elevations.drawing.layers import FINE, THIN, VISIBLE, Layer
@@ -17,101 +17,147 @@ from elevations.sheets.installer_words import square
 from elevations.spec.model import Division, Job, Light
 from elevations.spec.model import Window as WindowSpec
 from elevations.views.elevation import window_groups
+from elevations.views.light_note import crosses
 from elevations.views.table import line, paragraph
 
 WIDTH, HEIGHT = 210.0, 297.0
 BODY = Box(16.0, 10.0, WIDTH - 10.0, HEIGHT - 10.0)
-TITLE, HEADING, VALUE, CAPTION = 5.0, 2.5, 2.5, 1.8
-ROW, HEAD_ROW, LIGHT_ROW = 8.6, 4.6, 6.0
-SKETCH = 70.0
-PAPER = "#ffffff"
+TITLE, HEADING, VALUE, CAPTION = 5.0, 2.5, 3.5, form.CAPTION
+ROW, HEAD_ROW, LIGHT_ROW = 10.4, 4.6, 8.0
+"""Heights of a row of boxes, of a heading and of a row of the lights' table, mm: room for a pen."""
+PAGES = 2
+SKETCH = 90.0
+SHORTEST = 1e-6
 GRID = 5.0
+NOTE_HIGH = 19.5
 NOTE = (
     "Measure outside and inside, at the plane where the frame will sit; all lengths mm, all seen from outside. The smallest width and height "
-    "govern: measure again if the diagonals don't close. Not surveyed by this form: strength, safety glass, escape - local codes decide."
+    "govern: measure again if the diagonals don't close. Under an arch 'top' and the diagonals are at its springing, 'centre' is to the crown. Not surveyed by this form: strength, safety glass, escape - local codes decide."
 )
 
 
-def survey_sheet(
-    job: Job | None = None, spec: WindowSpec | None = None, window: Window | None = None, number: int = 1, total: int = 1, style: str = "paper"
-) -> Sheet:
-    """One window's form. Without `spec` it is blank; with `window`, what `spec` resolves to, its division is drawn too.
+def survey_sheets(
+    job: Job | None = None, spec: WindowSpec | None = None, window: Window | None = None, first: int = 1, total: int = PAGES, style: str = "paper"
+) -> list[Sheet]:
+    """One window's form: what is measured on site, and what is to go there. Without `spec` it is blank.
 
-    style 'model': without tones, for a drawing program.
+    With `window`, what `spec` resolves to, its division is drawn too. `first` of `total` pages. style 'model': without tones,
+    for a drawing program.
     """
-    top = BODY.top
-    items: list[Entity] = [
-        Label("Survey", Point(BODY.left, top), TITLE, level="top", bold=True),
-        Label("all lengths mm, seen from outside", Point(BODY.right, top - 1.5), HEADING, align="right", level="top"),
+    what = f" of window {spec.mark}" if spec else ", blank"
+    pages = (
+        ("on site", _site(job, spec, window), "boxes for access, wall, opening, levels, sill, heights"),
+        ("the frame", _frame(job, spec), "boxes for frame, lights, neighbours, notes and signatures"),
+    )
+    sheets = []
+    for number, (name, (items, placed), boxes) in enumerate(pages, first):
+        page = [*title_row(f"Survey{f' of {spec.mark}' if spec else ''}, {name}", f"Page {number} of {total}"), *items]
+        shown = placed
+        if style == "model":
+            page = [item for item in page if not isinstance(item, Fill)]
+            shown = tuple(without_tones(place) for place in placed)
+        sheets.append(Sheet(
+            f"Survey{what}: {name}", f"Survey form{what}: {boxes}.", WIDTH, HEIGHT, shown, (Group("survey", tuple(page), "boxes to fill in"),),
+            shown[0].scale if shown else 1.0,
+        ))
+    return sheets
+
+
+def title_row(title: str, page: str) -> list[Entity]:
+    """The head of a form: what it is, which page, and in what it is measured."""
+    return [
+        Label(fit(title, BODY.width * 0.62, TITLE), Point(BODY.left, BODY.top), TITLE, level="top", bold=True),
+        Label(f"mm, seen from outside · {page}", Point(BODY.right, BODY.top - 1.5), HEADING, align="right", level="top"),
+        line(BODY.left, BODY.top - 7.0, BODY.right, BODY.top - 7.0, VISIBLE),
     ]
-    top -= 8.5
-    for row in form.HEAD:
-        top = _row(items, row, top, job, spec)
-    top = _ticks(items, top - 1.5)
-    for row in form.WALL:
-        top = _row(items, row, top, job, spec)
-    top -= 2.4
+
+
+Made = tuple[list[Entity], tuple[Placed, ...]]
+
+
+def _site(job: Job | None, spec: WindowSpec | None, window: Window | None) -> Made:
+    """What is looked at and measured, in that order."""
+    items: list[Entity] = []
+    top = rows(items, form.HEAD, BODY.top - 8.5, job, spec)
+    top = ticks(items, form.LOOKED_AT, top - 1.5)
+    top = rows(items, (*form.SITE, *form.WALL), top, job, spec) - 2.2
     middle = BODY.centre.x
-    items.append(Label("2  Opening, at the frame's plane, mm", Point(BODY.left, top), HEADING, level="top", bold=True))
-    items.append(Label("Division", Point(middle + 2, top), HEADING, level="top", bold=True))
-    items.append(Label("bars' centre lines from left and top", Point(BODY.right, top), CAPTION, align="right", level="top"))
+    items.append(heading("3  Opening, at the frame's plane, mm", BODY.left, top))
+    items.append(heading("Division: bars' centre lines", middle + 2, top))
     top -= HEAD_ROW
-    items += _opening(Box(BODY.left, top - SKETCH, middle - 2, top), spec)
+    items += opening_sketch(Box(BODY.left, top - SKETCH, middle - 2, top), spec)
     placed = _division(items, Box(middle + 2, top - SKETCH, BODY.right, top), window)
-    top -= SKETCH + 2.0
-    for row in form.AFTER:
-        top = _row(items, row, top, job, spec)
-    top = _lights(items, top - 2.4, spec)
-    _end(items, top - 2.0, f"Page {number} of {total}")
-    said = f"Survey form{f' of window {spec.mark}' if spec else ', blank'}: boxes for wall, opening, levels, sill, frame and lights."
-    title = f"Survey of window {spec.mark}" if spec else "Survey, blank"
-    if style == "model":
-        items = [item for item in items if not isinstance(item, Fill)]
-        placed = tuple(without_tones(place) for place in placed)
-    return Sheet(title, said, WIDTH, HEIGHT, placed, (Group("survey", tuple(items), "boxes to fill in"),), placed[0].scale if placed else 1.0)
+    top = rows(items, (*form.SHAPED, *form.LEVELS, *form.SAFETY), top - SKETCH - 1.0, job, spec)
+    items += paragraph(NOTE, BODY.width, height=CAPTION).at(BODY.left, top - 2.0)
+    return items, placed
 
 
-def _row(items: list[Entity], row: form.Row, top: float, job: Job | None, spec: WindowSpec | None) -> float:
+def _frame(job: Job | None, spec: WindowSpec | None) -> Made:
+    """What goes into the opening, with notes and signatures under it."""
+    items: list[Entity] = []
+    top = rows(items, form.FRAME, BODY.top - 8.5, job, spec)
+    top = _lights(items, top - 2.4, spec) - 1.0
+    (row,) = form.JOINED
+    top = boxes(items, row, top, form.joined_values(job, spec))
+    end(items, top - 2.4)
+    return items, ()
+
+
+def heading(text: str, left: float, top: float) -> Label:
+    """A heading of the form."""
+    return Label(text, Point(left, top), HEADING, level="top", bold=True)
+
+
+def rows(items: list[Entity], listed: Sequence[form.Row], top: float, job: Job | None, spec: WindowSpec | None) -> float:
+    """Rows of boxes under each other; where the next one starts."""
+    for row in listed:
+        values = [", ".join(text for key in box.keys if (text := form.value_of(spec, job, key))) for box in row.boxes]
+        top = boxes(items, row, top, values)
+    return top
+
+
+def boxes(items: list[Entity], row: form.Row, top: float, values: Sequence[str]) -> float:
     """Boxes side by side; where the next row starts."""
     if row.heading:
-        items.append(Label(row.heading, Point(BODY.left, top - 2.2), HEADING, level="top", bold=True))
+        items.append(heading(row.heading, BODY.left, top - 2.2))
         top -= HEAD_ROW + 2.0
     left = BODY.left
-    for box in row.boxes:
-        width = box.share * BODY.width
-        value = ", ".join(text for key in box.keys if (text := form.value_of(spec, job, key)))
-        items += _box(Box(left, top - ROW, left + width, top), box.caption, value)
+    for box, width, value in zip(row.boxes, form.widths(row.boxes, BODY.width), values, strict=True):
+        items += box_of(Box(left, top - ROW, left + width, top), box.caption, value)
         left += width
     return top - ROW
 
 
-def _box(box: Box, caption: str, value: str = "") -> Iterator[Entity]:
+def box_of(box: Box, caption: str, value: str = "") -> Iterator[Entity]:
+    """A box with its caption, and what is known already."""
     yield Stroke(rectangle(*box).corners, Layer.SHEET, closed=True, weight=FINE)
-    yield Label(fit(caption, box.width - 1.6, CAPTION), Point(box.left + 0.8, box.top - 0.7), CAPTION, level="top")
+    if caption:
+        yield Label(caption, Point(box.left + 0.8, box.top - 0.8), CAPTION, level="top")
     if value:
-        yield Label(fit(value, box.width - 2.0, VALUE), Point(box.left + 1.0, box.bottom + 1.3), VALUE)
+        height = VALUE if fit(value, box.width - 2.0, VALUE) == value else CAPTION
+        yield Label(fit(value, box.width - 2.0, height), Point(box.left + 1.0, box.bottom + 1.3), height)
 
 
-def _ticks(items: list[Entity], top: float) -> float:
-    """What to look at before measuring."""
-    columns, side, step = 5, 2.4, 4.6
-    for number, text in enumerate(form.LOOKED_AT):
+def ticks(items: list[Entity], texts: Sequence[str], top: float) -> float:
+    """What to look at before measuring; where the next row starts."""
+    columns, side, step = 4, 2.6, 5.0
+    for number, text in enumerate(texts):
         row, column = divmod(number, columns)
         left = BODY.left + column * BODY.width / columns
         items.append(square(left, top - row * step, side))
-        items.append(Label(fit(text, BODY.width / columns - 5.0, 2.0), Point(left + side + 1.2, top - row * step - side / 2), 2.0, level="middle"))
-    return top - step * -(-len(form.LOOKED_AT) // columns)
+        items.append(Label(text, Point(left + side + 1.2, top - row * step - side / 2), CAPTION, level="middle"))
+    return top - step * -(-len(texts) // columns)
 
 
-WIDE, HIGH = 17.0, 8.0
+WIDE, HIGH = 20.0, 10.4
 PLACES = {
-    "top": (0.36, 0.86), "middle": (0.36, 0.5), "bottom": (0.36, 0.14), "left": (0.11, 0.68), "centre": (0.62, 0.68), "right": (0.89, 0.68),
+    "top": (0.36, 0.86), "middle": (0.36, 0.5), "bottom": (0.36, 0.14), "left": (0.12, 0.68), "centre": (0.62, 0.68), "right": (0.88, 0.68),
     "\\": (0.68, 0.32), "/": (0.36, 0.32),
 }
 """Middle of each box of the opening's sketch, as shares of the hole."""
 
 
-def _opening(area: Box, spec: WindowSpec | None) -> Iterator[Entity]:
+def opening_sketch(area: Box, spec: WindowSpec | None) -> Iterator[Entity]:
     """The hole with the lines that are measured, and a box on each."""
     hole = area.grown(-3.0)
     yield Stroke(rectangle(*hole).corners, Layer.WALL, closed=True, weight=0.7)
@@ -119,33 +165,45 @@ def _opening(area: Box, spec: WindowSpec | None) -> Iterator[Entity]:
     def at(x: float, y: float) -> Corner:
         return Corner(hole.left + x * hole.width, hole.bottom + y * hole.height)
 
-    for name in ("top", "middle", "bottom"):
-        y = PLACES[name][1]
-        yield Stroke((at(0, y), at(1, y)), Layer.DIMENSION, weight=FINE)
-    for name in ("left", "centre", "right"):
-        x = PLACES[name][0]
-        yield Stroke((at(x, 0), at(x, 1)), Layer.DIMENSION, weight=FINE)
-    yield Stroke((at(0, 1), at(1, 0)), Layer.DIMENSION, line="dashed", weight=FINE)
-    yield Stroke((at(0, 0), at(1, 1)), Layer.DIMENSION, line="dashed", weight=FINE)
+    places = {name: at(*share) for name, share in PLACES.items()}
+    taken = {name: Box(middle.x - WIDE / 2, middle.y - HIGH / 2, middle.x + WIDE / 2, middle.y + HIGH / 2) for name, middle in places.items()}
+    measured_lines = [(at(0, PLACES[name][1]), at(1, PLACES[name][1]), None) for name in ("top", "middle", "bottom")]
+    measured_lines += [(at(PLACES[name][0], 0), at(PLACES[name][0], 1), None) for name in ("left", "centre", "right")]
+    for a, b, style in (*measured_lines, (at(0, 1), at(1, 0), "dashed"), (at(0, 0), at(1, 1), "dashed")):
+        for start, stop in clear_of(a, b, list(taken.values())):
+            yield Stroke((start, stop), Layer.DIMENSION, line=style, weight=FINE)
     for name, (key, number) in form.OPENING.items():
-        middle = at(*PLACES[name])
-        box = Box(middle.x - WIDE / 2, middle.y - HIGH / 2, middle.x + WIDE / 2, middle.y + HIGH / 2)
-        value = ""
+        box, value = taken[name], ""
         if spec is not None and spec.opening is not None:
             measured = getattr(spec.opening, key.removeprefix("opening.")) or ()
             value = form.shown(measured[number]) if number < len(measured) else ""
-        yield Fill(rectangle(*box), Layer.SHEET, PAPER)
         caption = {"\\": "diagonal \\", "/": "diagonal /"}.get(name, name)
-        yield from _box(box, caption, value)
+        yield from box_of(box, caption, value)
+
+
+def clear_of(a: Corner, b: Corner, boxes_: Sequence[Box]) -> Iterator[tuple[Corner, Corner]]:
+    """The pieces of a line that lie in no box: a drawing program covers nothing with white."""
+    shares = [0.0]
+    for box in boxes_:
+        if not crosses(a.point, b.point, box):
+            continue
+        first, last = 0.0, 1.0
+        for start, along, low, high in ((a.x, b.x - a.x, box.left, box.right), (a.y, b.y - a.y, box.bottom, box.top)):
+            if along:
+                enters, leaves = sorted(((low - start) / along, (high - start) / along))
+                first, last = max(first, enters), min(last, leaves)
+        shares += [first, last]
+    ends = [*sorted(shares[1:]), 1.0]
+    for low, high in zip([0.0, *ends[1::2]], ends[::2], strict=True):
+        if high - low > SHORTEST:
+            yield Corner(a.x + low * (b.x - a.x), a.y + low * (b.y - a.y)), Corner(a.x + high * (b.x - a.x), a.y + high * (b.y - a.y))
 
 
 def _division(items: list[Entity], area: Box, window: Window | None) -> tuple[Placed, ...]:
     """A grid to draw on, or a sketch of the window as the job divides it."""
     items.append(Stroke(rectangle(*area).corners, Layer.SHEET, closed=True, weight=THIN))
     if window is None:
-        across, up = int(area.width // GRID), int(area.height // GRID)
-        items += [line(area.left + i * GRID, area.bottom, area.left + i * GRID, area.top, 0.13, Layer.HATCH) for i in range(1, across + 1)]
-        items += [line(area.left, area.bottom + j * GRID, area.right, area.bottom + j * GRID, 0.13, Layer.HATCH) for j in range(1, up + 1)]
+        items += grid(area)
         return ()
     width, height = window.width.value, window.height.value
     scale = float(math.ceil(max(width / (area.width - 8), height / (area.height - 8))))   # a sketch: it says of no scale
@@ -156,22 +214,35 @@ def _division(items: list[Entity], area: Box, window: Window | None) -> tuple[Pl
     return (Placed(view, scale, Point(centre.x - box.centre.x, centre.y - box.centre.y)),)
 
 
+def grid(area: Box) -> Iterator[Stroke]:
+    """Pale lines to draw by."""
+    for i in range(1, int(area.width // GRID) + 1):
+        yield line(area.left + i * GRID, area.bottom, area.left + i * GRID, area.top, 0.13, Layer.HATCH)
+    for j in range(1, int(area.height // GRID) + 1):
+        yield line(area.left, area.bottom + j * GRID, area.right, area.bottom + j * GRID, 0.13, Layer.HATCH)
+
+
 def _lights(items: list[Entity], top: float, spec: WindowSpec | None) -> float:
-    """A row for each light; more lights than rows go on the back."""
+    """A row for each light; more lights than rows are for another sheet."""
     lights = list(lights_of(spec)) if spec is not None else []
-    items.append(Label("5  Lights, in reading order", Point(BODY.left, top), HEADING, level="top", bold=True))
+    items.append(heading("7  Lights, in reading order; vents mm2", BODY.left, top))
     if len(lights) > form.LIGHT_ROWS:
-        items.append(Label(f"{len(lights)} lights: the others on the back", Point(BODY.right, top), HEADING, align="right", level="top"))
+        items.append(Label(f"{len(lights)} lights: the others on a sheet of their own", Point(BODY.right, top), HEADING, align="right", level="top"))
     top -= HEAD_ROW
-    for row in range(form.LIGHT_ROWS + 1):
-        light = lights[row - 1] if 0 < row <= len(lights) else None
+    listed = [[str(row), *("" if row > len(lights) else _of_light(lights[row - 1], key) for key in form.LIGHT_KEYS[1:])] for row in range(1, form.LIGHT_ROWS + 1)]
+    return grid_table(items, form.LIGHTS, form.LIGHT_SHARES, listed, top)
+
+
+def grid_table(items: list[Entity], heads: Sequence[str], shares: Sequence[float], listed: Sequence[Sequence[str]], top: float) -> float:
+    """A table with lines to write in; where the next thing starts."""
+    for number, row in enumerate([heads, *listed]):
         left = BODY.left
-        for name, key, share in zip(form.LIGHTS, form.LIGHT_KEYS, form.LIGHT_SHARES, strict=True):
+        for text, share in zip(row, shares, strict=True):
             width = share * BODY.width
-            text = name if row == 0 else str(row) if not key else "" if light is None else _of_light(light, key)
             items.append(Stroke(rectangle(left, top - LIGHT_ROW, left + width, top).corners, Layer.SHEET, closed=True, weight=FINE))
             if text:
-                items.append(Label(fit(text, width - 1.6, 2.0), Point(left + 0.8, top - LIGHT_ROW / 2), 2.0, level="middle", bold=row == 0))
+                bold = number == 0
+                items.append(Label(fit(text, width - 1.6, CAPTION, bold=bold), Point(left + 0.8, top - LIGHT_ROW / 2), CAPTION, level="middle", bold=bold))
             left += width
         top -= LIGHT_ROW
     return top
@@ -191,16 +262,12 @@ def lights_of(entry: Division) -> Iterator[Light]:
             yield from lights_of(inner)
 
 
-def _end(items: list[Entity], top: float, page: str) -> None:
-    """Notes, who surveyed, cautions."""
-    foot = BODY.bottom + 7.5
+def end(items: list[Entity], top: float, *, note: bool = False) -> None:
+    """Room for notes, who surveyed, and with `note` how to measure: at the foot of a page."""
+    foot = BODY.bottom + (NOTE_HIGH if note else 0.0)
     sign = foot + ROW + 1.0
-    if top - sign > 6.0:
-        items += _box(Box(BODY.left, sign, BODY.right, top), "Notes, photographs taken, obstructions")
-    left = BODY.left
-    for caption, share in (("Surveyor", 0.3), ("Signed", 0.3), ("Customer told of trims, making good, parking", 0.4)):
-        items += _box(Box(left, foot, left + share * BODY.width, foot + ROW), caption)
-        left += share * BODY.width
-    items += paragraph(NOTE, BODY.width - 24.0, height=2.0).at(BODY.left, foot - 1.2)
-    items.append(Label(page, Point(BODY.right, foot - 1.2), 2.0, align="right", level="top"))
-    items.append(line(BODY.left, BODY.top - 7.0, BODY.right, BODY.top - 7.0, VISIBLE))
+    if top - sign > ROW:
+        items += box_of(Box(BODY.left, sign, BODY.right, top), "Notes, obstructions")
+    boxes(items, form.SIGNED, foot + ROW, ("",) * len(form.SIGNED.boxes))
+    if note:
+        items += paragraph(NOTE, BODY.width, height=CAPTION).at(BODY.left, foot - 1.4)

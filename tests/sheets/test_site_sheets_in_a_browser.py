@@ -12,7 +12,7 @@ from elevations.export.svg import write_svg
 from elevations.sheets.fit import fit_sheet
 from elevations.sheets.installer import a3_sheets
 from elevations.sheets.installer_a4 import installer_sheets
-from elevations.sheets.survey import survey_sheet
+from elevations.sheets.survey import survey_sheets
 
 MM_PER_PX = 25.4 / 96
 TOUCH_MM = 0.3
@@ -30,7 +30,7 @@ def every_sheet():
         for window in pipeline.windows(loaded):
             spec = loaded.job.windows[window.path[1]]
             for style in ("paper", "model"):
-                made = [*a3_sheets(window, loaded.job, style), fit_sheet(window, loaded.job, style), survey_sheet(loaded.job, spec, window, 1, 1, style),
+                made = [*a3_sheets(window, loaded.job, style), fit_sheet(window, loaded.job, style), *survey_sheets(loaded.job, spec, window, 1, 2, style),
                         *installer_sheets(window, a4, style)]
                 for number, sheet in enumerate(made):
                     yield f"{name}-{window.mark}-{number}", style, sheet

@@ -1,5 +1,6 @@
 """The survey form: a box for everything that the spec asks of the site, filled in with what the job says and nothing else."""
 
+import math
 from itertools import combinations
 from pathlib import Path
 
@@ -8,18 +9,23 @@ from click.testing import CliRunner
 
 from elevations import pipeline
 from elevations.commands.survey import command
+from elevations.drawing.entities import Label, Stroke
 from elevations.drawing.extent import text_boxes
+from elevations.drawing.lettering import text_width
 from elevations.export.files import OthersFilesError
+from elevations.plane import Box, Outline
 from elevations.sheets import survey_form as form
-from elevations.sheets.survey import lights_of, survey_sheet
+from elevations.sheets.survey import BODY, lights_of, opening_sketch, survey_sheets
+from elevations.sheets.survey_joined import LOAD, PLAN, SET, survey_set_sheet
 from elevations.spec.model import JobInfo, Light, Window
 from elevations.spec.site import AddOns, Fit, Lintel, Opening, Reveal, Sill, Wall, WindowBoard
+from elevations.views.light_note import crosses
 
 SPECS = Path(__file__).parents[2] / "specs"
 LOADED = pipeline.read(str(SPECS / "fit-opening.yaml"))
 WINDOWS = list(pipeline.windows(LOADED))
-FILLED = survey_sheet(LOADED.job, LOADED.job.windows[0], WINDOWS[0])
-KEYS = {key for row in (*form.HEAD, *form.WALL, *form.AFTER) for box in row.boxes for key in box.keys} | {key for key, _ in form.OPENING.values()}
+FILLED = survey_sheets(LOADED.job, LOADED.job.windows[0], WINDOWS[0])
+KEYS = {key for row in (*form.FRONT, *form.FRAME) for box in row.boxes for key in box.keys} | {key for key, _ in form.OPENING.values()}
 
 NOT_MEASURED = {
     # what the office decides, and not the tape
@@ -50,20 +56,20 @@ def test_lights_have_a_column_for_what_is_settled_on_site():
     assert {key.removeprefix("job.") for key in KEYS if key.startswith("job.")} <= set(JobInfo.model_fields)
 
 
-def test_widths_come_at_three_places_before_sill_and_frame():
-    """Width at top, middle, bottom, height at left, middle, right: installer survey pages and a timber manual, read second hand."""
+def test_it_goes_as_one_goes_on_site():
+    """Widths at top, middle, bottom, heights at left, middle, right: installer survey pages and a timber manual, read second hand."""
     assert [form.OPENING[name] for name in ("top", "middle", "bottom")] == [("opening.width", n) for n in range(3)]
     assert [form.OPENING[name] for name in ("left", "centre", "right")] == [("opening.height", n) for n in range(3)]
-    headings = [row.heading for row in (*form.WALL, *form.AFTER) if row.heading]
-    assert [heading[0] for heading in headings] == ["1", "3", "4"]   # 2 is the sketch of the opening
+    headings = [row.heading for row in (*form.FRONT, *form.FRAME, *form.JOINED) if row.heading]
+    assert [heading[0] for heading in headings] == ["1", "2", "4", "5", "6", "8"]   # 3 is the sketch of the opening, 7 the lights
 
 
-def texts_of(sheet):
-    return text_boxes((item for group in sheet.groups for item in group.items), 1.0)
+def texts_of(*sheets):
+    return [found for sheet in sheets for found in text_boxes((item for group in sheet.groups for item in group.items), 1.0)]
 
 
 def test_it_is_filled_in_with_what_the_job_says():
-    said = [text for text, _ in texts_of(FILLED)]
+    said = [text for text, _ in texts_of(*FILLED)]
     for value in ("1811", "1808", "1810", "1213", "1211", "1214", "2180", "2178", "1040", "150", "stone", "RAL 7016", "600, 1200", "side-hung"):
         assert value in said, value
     assert "Kitchen" in said
@@ -78,32 +84,111 @@ def test_standard_values_and_stand_ins_are_not_passed_off_as_measured():
     assert form.value_of(None, None, "opening.width") == ""
 
 
-@pytest.mark.parametrize("sheet", [survey_sheet(), FILLED], ids=["blank", "filled in"])
-def test_texts_lie_on_the_page_and_not_on_each_other(sheet):
-    texts = texts_of(sheet)
-    assert [text for text, box in texts if box.left < 12 or box.right > 202 or box.bottom < 5 or box.top > 292] == []
-    assert [(a, b) for (a, x), (b, y) in combinations(texts, 2) if x.grown(-0.2).overlaps(y.grown(-0.2))] == []
-    assert (sheet.width, sheet.height) == (210.0, 297.0)   # A4, ISO 216
+def sets_of(name):
+    loaded = pipeline.read(str(SPECS / name))
+    return [(loaded.job, joined.spec, joined) for joined in pipeline.sets(loaded)]
+
+
+EVERY = {
+    "blank": survey_sheets(), "filled in": FILLED, "set, blank": [survey_set_sheet()],
+    **{f"set {spec.mark}": [survey_set_sheet(job, spec, joined)] for name in ("bay.yaml", "coupled.yaml") for job, spec, joined in sets_of(name)},
+}
+
+
+@pytest.mark.parametrize("name", EVERY)
+def test_texts_lie_on_the_page_and_not_on_each_other(name):
+    for sheet in EVERY[name]:
+        texts = texts_of(sheet)
+        assert [text for text, box in texts if box.left < 12 or box.right > 202 or box.bottom < 5 or box.top > 292] == []
+        assert [(a, b) for (a, x), (b, y) in combinations(texts, 2) if x.grown(-0.2).overlaps(y.grown(-0.2))] == []
+        assert (sheet.width, sheet.height) == (210.0, 297.0)   # A4, ISO 216
+
+
+@pytest.mark.parametrize("name", EVERY)
+def test_no_caption_is_cut_and_every_one_is_readable(name):
+    """2.5 mm at least, a text height of ISO 3098 (from memory)."""
+    for sheet in EVERY[name]:
+        labels = [item for group in sheet.groups for item in group.items if isinstance(item, Label)]
+        assert [item.text for item in labels if item.text.endswith("…")] == []
+        assert [item.text for item in labels if item.height < 2.5] == []
+
+
+def test_every_caption_of_a_row_has_its_room():
+    for row in (*form.FRONT, *form.FRAME, *form.JOINED, form.SIGNED, *PLAN, SET, LOAD):
+        room = form.widths(row.boxes, BODY.width)
+        assert sum(room) == pytest.approx(BODY.width)
+        assert all(text_width(box.caption, form.CAPTION) + 1.0 <= width for box, width in zip(row.boxes, room, strict=True)), row
 
 
 def test_a_blank_form_says_nothing():
-    blank = {text for text, _ in texts_of(survey_sheet())}
+    blank = {text for text, _ in texts_of(*survey_sheets())}
     assert "1811" not in blank
-    assert survey_sheet().placed == ()
+    assert [sheet.placed for sheet in survey_sheets()] == [(), ()]
+
+
+def test_a_shaped_head_has_its_boxes_filled_in():
+    loaded = pipeline.read(str(SPECS / "shapes-straight.yaml"))
+    raked = next(spec for spec in loaded.job.windows if spec.head is not None and spec.head.key == "raked")
+    assert form.value_of(raked, None, "head") == "raked"
+    assert form.value_of(raked, None, "head.left") == f"{raked.head.left:g}"
+    assert form.value_of(raked, None, "head.rise") == ""
+    arched = pipeline.read(str(SPECS / "shapes-arched.yaml")).job.windows[0]
+    assert form.value_of(arched, None, "head.rise") == f"{arched.head.rise:g}"
+
+
+def test_a_window_of_a_set_says_its_neighbours_and_the_set_its_facets():
+    ((job, spec, joined),) = sets_of("bay.yaml")
+    middle = next(window for window in job.windows if window.mark == "W2")
+    assert form.joined_values(job, middle) == ("B1", "W1", "W3", "", "")
+    said = [text for text, _ in texts_of(survey_set_sheet(job, spec, joined))]
+    assert said.count("135") == 2
+    assert {"B1", "Parlour bay", "W1, W2, W3", "610 × 1290", "1480 × 1290", "no"} <= set(said)
+    # sizes of the whole follow from the frames and are not passed off as measured: 2479.2 and 459.6 in tests/cli/test_joined.py
+    assert not {"2479.2", "459.6"} & set(said)
+    coupled = sets_of("coupled.yaml")[1][0]
+    upper = next(window for window in coupled.windows if window.mark == "S1")
+    assert form.joined_values(coupled, upper) == ("STACK", "", "", "", "S2")
 
 
 def test_lights_are_listed_in_reading_order():
     assert [light.light for light in lights_of(LOADED.job.windows[0])] == ["side-hung", "top-hung", "fixed", "side-hung"]
 
 
-def test_the_command_writes_a_blank_or_one_a_window(tmp_path):
-    blank = CliRunner().invoke(command, ["--out", str(tmp_path), "--format", "svg"])
+def test_the_command_writes_blanks_or_one_a_window(tmp_path):
+    blank = CliRunner().invoke(command, ["--out", str(tmp_path), "--format", "svg,pdf"])
     assert blank.exit_code == 0, blank.output
-    filled = CliRunner().invoke(command, [str(SPECS / "fit-opening.yaml"), "--out", str(tmp_path), "--format", "svg,dxf,pdf"])
-    assert filled.exit_code == 0, filled.output
     assert {path.name for path in tmp_path.iterdir()} == {
-        "survey-blank.svg", *(f"W{n}-survey.{kind}" for n in (1, 2, 3, 4) for kind in ("svg", "dxf", "pdf")),
+        "survey-blank.pdf", "survey-blank-1.svg", "survey-blank-2.svg", "survey-joined-blank.pdf", "survey-joined-blank.svg",
     }
+    filled = CliRunner().invoke(command, [str(SPECS / "fit-opening.yaml"), "--out", str(tmp_path / "job"), "--format", "svg,dxf,pdf"])
+    assert filled.exit_code == 0, filled.output
+    marks = [window.mark for window in LOADED.job.windows]
+    assert {path.name for path in (tmp_path / "job").iterdir()} == {
+        *(f"{mark}-survey.pdf" for mark in marks), *(f"{mark}-survey-{page}.{kind}" for mark in marks for page in (1, 2) for kind in ("svg", "dxf")),
+    }
+
+
+def test_the_command_writes_a_form_for_each_set_and_takes_its_mark(tmp_path):
+    every = CliRunner().invoke(command, [str(SPECS / "bay.yaml"), "--out", str(tmp_path / "all")])
+    assert every.exit_code == 0, every.output
+    assert {path.name for path in (tmp_path / "all").iterdir()} == {f"{mark}-survey.pdf" for mark in ("B1", "W1", "W2", "W3")}
+    one = CliRunner().invoke(command, [str(SPECS / "bay.yaml"), "--window", "B1", "--out", str(tmp_path / "one"), "--format", "pdf,svg,dxf"])
+    assert one.exit_code == 0, one.output
+    assert {path.name for path in (tmp_path / "one").iterdir()} == {"B1-survey.pdf", "B1-survey.svg", "B1-survey.dxf"}
+
+
+def test_no_line_of_the_sketch_runs_through_a_box_to_write_in():
+    """A drawing program covers nothing with white."""
+    opening = list(opening_sketch(Box(0, 0, 90, 90), None))
+    closed = [Outline(item.corners).bounds for item in opening if isinstance(item, Stroke) and item.closed]
+    hole, taken = max(closed, key=lambda box: box.width), [box for box in closed if box.width < 30]
+    lines = [(item.corners[0].point, item.corners[1].point) for item in opening if isinstance(item, Stroke) and not item.closed]
+    assert len(taken) == 8
+    assert len(lines) > 8
+    assert not any(crosses(a, b, box.grown(-0.01)) for a, b in lines for box in taken)
+    # what is left of the two diagonals, and of the six others, is all but what the boxes cover
+    whole = 2 * math.hypot(hole.width, hole.height) + 3 * hole.width + 3 * hole.height
+    assert 0.5 * whole < sum(math.dist(a, b) for a, b in lines) < whole - 6 * 10
 
 
 def test_a_window_that_cannot_be_worked_out_still_gets_its_form(tmp_path):
@@ -113,11 +198,11 @@ def test_a_window_that_cannot_be_worked_out_still_gets_its_form(tmp_path):
         "  lights: [{light: fixed}]\n", "utf-8")
     done = CliRunner().invoke(command, [str(job), "--out", str(tmp_path), "--format", "svg"])
     assert done.exit_code == 0, done.output
-    assert "2900" in (tmp_path / "W1-survey.svg").read_text("utf-8")
+    assert "2900" in (tmp_path / "W1-survey-1.svg").read_text("utf-8")
 
 
 def test_a_window_without_a_job_is_a_usage_error_and_others_files_stay(tmp_path):
     assert CliRunner().invoke(command, ["--window", "W1"]).exit_code == 2
-    (tmp_path / "survey-blank.svg").write_text("mine")
+    (tmp_path / "survey-blank-1.svg").write_text("mine")
     done = CliRunner().invoke(command, ["--out", str(tmp_path), "--format", "svg"])
     assert isinstance(done.exception, OthersFilesError)
