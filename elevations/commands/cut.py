@@ -25,7 +25,8 @@ if TYPE_CHECKING:
 def command(*, job: str, marks: tuple[str, ...], as_json: bool, as_csv: bool, file: str | None, force: bool, time_limit: float) -> None:
     """Plan which pieces of JOB come out of which bar, off-cuts first, and say whether fewer bars are possible.
 
-    Bars are as long as the system's; the job's `workshop` block gives the saw's kerf and trims and the off-cuts in
+    Each bar is cut from its left end, in the order of its pieces; 'ends 45/45' are degrees between the long edge and the cut,
+    top or left end first, 90 is square. Bars are as long as the system's; the job's `workshop` block gives the saw's kerf and trims and the off-cuts in
     the rack. Lengths in mm.
 
     \b
@@ -64,9 +65,9 @@ def command(*, job: str, marks: tuple[str, ...], as_json: bool, as_csv: bool, fi
 def _text(bars: BarSet) -> str:
     """One profile: how good its plan is, then each bar with its pieces in the order of the saw."""
     plan = bars.plan
-    lines = [bars.title, f"  {plan.method}"]
-    for number, (bar, names) in enumerate(zip(plan.bars, bars.pieces, strict=True), 1):
-        pieces = ", ".join(f"{_mm(length)} {name}" for length, name in zip(bar.pieces_mm, names, strict=True))
+    lines = [bars.title, f"  {'; '.join(filter(None, (bars.ends_words, plan.method)))}"]
+    for number, bar in enumerate(plan.bars, 1):
+        pieces = ", ".join(f"{_mm(length)} {name}" for length, name in zip(bar.pieces_mm, bars.named(number - 1), strict=True))
         kind = "off-cut" if bar.off_cut else "bar"
         kept = ", keep" if bar.kept else ""
         lines.append(f"  {number:>3}  {kind} {_mm(bar.stock_mm)}: {pieces}; rest {_mm(bar.rest_mm)}{kept}")
@@ -99,13 +100,15 @@ def _data(bars: BarSet) -> dict[str, Any]:
             {
                 "stock_mm": bar.stock_mm,
                 "off_cut": bar.off_cut,
-                "pieces": [{"length_mm": length, "piece": name} for length, name in zip(bar.pieces_mm, names, strict=True)],
+                "pieces": [
+                    {"length_mm": length, "piece": name, "ends": ends} for length, name, ends in zip(bar.pieces_mm, names, cuts, strict=True)
+                ],
                 "kerf_mm": bar.kerf_mm,
                 "trims_mm": bar.trims_mm,
                 "rest_mm": bar.rest_mm,
                 "kept": bar.kept,
             }
-            for bar, names in zip(plan.bars, bars.pieces, strict=True)
+            for bar, names, cuts in zip(plan.bars, bars.pieces, bars.ends, strict=True)
         ],
     }
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from elevations.catalogue.hardware_places import HardwarePlaces
@@ -91,8 +92,8 @@ def _beside(window: Window, light: Light, word: str, at: Point, known: dict[str,
     words = edge_words(light.region.outline)
     if word not in words:
         return None
-    side = light.region.sides[words.index(word)]
-    member, box = known[side.tag], light.region.outline.bounds
-    reach = {"left": at.x - box.left, "right": box.right - at.x, "bottom": at.y - box.bottom, "top": box.top - at.y}[word]
-    straight = light.region.outline.is_box
-    return member if not straight or abs(reach - figure(window.system, side.profile, "sash")) < SAME_MM else None
+    edge, outline = words.index(word), light.region.outline
+    a, b = outline.corners[edge], outline.corners[(edge + 1) % len(outline.corners)]
+    away = abs((b.x - a.x) * (at.y - a.y) - (b.y - a.y) * (at.x - a.x)) / math.dist(a[:2], b[:2])
+    side = light.region.sides[edge]
+    return known[side.tag] if not a.bulge and abs(away - figure(window.system, side.profile, "sash")) < SAME_MM else None

@@ -119,7 +119,7 @@ def test_what_cannot_be_carried_out_ends_with_2_and_its_words(folder, arguments,
 def test_cut_says_each_bar_and_how_good_the_plan_is(folder):
     done = run("cut", "job.yaml")
     assert done.exit_code == 0
-    assert "flush-70 mullion and transom, RAL 7038 outside, RAL 9016 inside\n  1 new bar; first-fit decreasing takes 1; no plan takes fewer\n" in done.stdout
+    assert "flush-70 mullion and transom, RAL 7038 outside, RAL 9016 inside\n  ends 90/90; 1 new bar; first-fit decreasing takes 1; no plan takes fewer\n" in done.stdout
     assert "  1  bar 6000: 982 W1-M1; rest 4999, keep\n" in done.stdout   # 6000 - 15 - 982 - 4: the far end is not trimmed
     assert "All profiles: " in done.stdout
 

@@ -93,6 +93,12 @@ def test_a_pair_closes_on_its_own_stile_and_on_no_frame_member_there():
     assert len(places(window, "handle")) == 1     # the one that follows has bolts of its own
 
 
+def test_under_an_arch_too_a_pair_closes_on_no_frame_member():
+    window = window_of("frame: {width: 1300, height: 1300}\nhead: {arched: {rise: 250}}\nlights: [{light: side-hung-pair}]\n")
+    assert places(window, "keep") == {}
+    assert set(places(window, "stay")) == {"W1-sill", "W1-S1 bottom rail", "W1-S2 bottom rail"}     # no straight edge is above
+
+
 def test_rollers_sit_in_the_bottom_rail_and_a_pull_where_the_sash_closes():
     window = window_of("frame: {width: 1600, height: 1400}\nlights: [{light: sliding}]\n", "slider-112")
     width = window.sashes[0].outer.outline.bounds.width

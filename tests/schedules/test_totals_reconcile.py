@@ -6,19 +6,23 @@ import json
 from collections import Counter
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from elevations.catalogue.load import find_system
 from elevations.cutting.job import bar_sets
 from elevations.cutting.stock import Stock, tenths
+from elevations.errors import SpecError
 from elevations.geometry.resolve import resolve_job
 from elevations.schedules.cutting import cutting_rows, merged
 from elevations.schedules.machining import machining_rows
 from elevations.schedules.pieces import members_of
 from elevations.spec.load import parse_job
+from tests.properties.shapes import shaped_windows
 from tests.properties.specs import job as job_of
 from tests.properties.specs import windows as any_window
+from tests.properties.test_ways_of_opening import HEADS
+from tests.properties.test_ways_of_opening import windows as any_way_of_opening
 
 SIDES = ("left", "right", "head", "sill")
 
@@ -91,3 +95,15 @@ def test_a_job_weighs_what_its_windows_weigh(blocks):
     whole = merged(row for rows in each for row in rows)
     apart = sum(row.mass_kg or 0.0 for rows in each for row in rows)
     assert sum(row.mass_kg or 0.0 for row in whole if row.mass_kg is not None) == pytest.approx(apart, abs=1e-9)
+
+
+@given(st.one_of(any_way_of_opening(HEADS), any_way_of_opening(), shaped_windows()))
+@settings(max_examples=80, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+def test_places_of_any_way_of_opening_and_shape_lie_on_pieces_that_are_cut(block):
+    try:
+        window, = resolved([dict(block, fit={"add_ons": {"left": 20, "head": 40}}, sill={"projection": 150})])
+    except SpecError:
+        return
+    lengths = {piece: row.length_mm for row in cutting_rows(window) for piece in row.pieces if not row.profile.endswith("reinforcement")}
+    for row in machining_rows(window):
+        assert 0 < row.along_mm < row.length_mm == lengths[row.piece]
