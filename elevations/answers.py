@@ -4,13 +4,18 @@ from __future__ import annotations
 
 import os
 from collections.abc import Iterator, Sequence
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import click
 
 from elevations.errors import Finding, Problem, SpecError, shared_findings
 from elevations.spelling import counted
 
+if TYPE_CHECKING:
+    from elevations.export.files import Obstacle
+
+MOST_NAMED = 12
+"""Files that are named one by one."""
 PROBLEMS, USAGE, BUG, INTERRUPTED = 1, 2, 3, 130   # 130: 128 + SIGINT, as shells report it
 
 
@@ -30,8 +35,8 @@ class InWords(click.Group):
         except UnknownNameError as error:
             raise click.UsageError(f"{error.message}{f' ({error.hint})' if error.hint else ''}", ctx) from None
         except OthersFilesError as error:
-            for obstacle in error.obstacles:
-                click.echo(f"error: {obstacle.path} is there already, and {obstacle.why}", err=True)
+            for why, paths in _by_reason(error.obstacles):
+                click.echo(f"error: {paths} {why}", err=True)
             click.echo(f"  = hint: {error.hint}", err=True)
             ctx.exit(USAGE)
         except BrokenPipeError:
@@ -42,6 +47,16 @@ class InWords(click.Group):
         except KeyboardInterrupt:
             click.echo("stopped; files already named are whole", err=True)
             ctx.exit(INTERRUPTED)
+
+
+def _by_reason(obstacles: Sequence[Obstacle]) -> Iterator[tuple[str, str]]:
+    """Why files are not replaced, and which: 'W1.dxf, W1.svg are there already,'."""
+    reasons: dict[str, list[str]] = {}
+    for obstacle in obstacles:
+        reasons.setdefault(obstacle.why, []).append(str(obstacle.path))
+    for why, paths in reasons.items():
+        more = f" and {len(paths) - MOST_NAMED} more" if len(paths) > MOST_NAMED else ""
+        yield why, f"{', '.join(paths[:MOST_NAMED])}{more} {'is' if len(paths) == 1 else 'are'} there already,"
 
 
 def _in_words(error: OSError | RuntimeError) -> str:

@@ -10,8 +10,8 @@ from pathlib import Path
 
 from elevations.export.stamp import HEAD_BYTES, TAIL_BYTES, shortened, stamp_of, stamped
 
-NOT_OURS = "was not written by this program, or was saved by another one since"
-CHANGED = "was changed since this program wrote it"
+NOT_OURS = "not written by this program, or saved by another one since"
+CHANGED = "changed since this program wrote it"
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,7 +20,7 @@ class Obstacle:
 
     path: Path
     why: str
-    """'was drawn for …': what goes on after the file's name."""
+    """'written for another job, …': what goes on after 'it is there already,'."""
 
 
 class OthersFilesError(Exception):
@@ -33,7 +33,7 @@ class OthersFilesError(Exception):
         super().__init__(self.obstacles)   # as it is given, because it comes back from worker processes
 
     def __str__(self) -> str:
-        return "; ".join(f"{one.path} {one.why}" for one in self.obstacles)
+        return "; ".join(f"{one.path}: {one.why}" for one in self.obstacles)
 
     @property
     def paths(self) -> list[Path]:
@@ -79,7 +79,7 @@ def why_not_replaced(path: Path, job: str, data: bytes = b"") -> str | None:
         return None
     # A pipe or a device would hang a reader or swallow the drawing.
     if not path.is_file():
-        return "is no ordinary file"
+        return "and is no ordinary file"
     with path.open("rb") as file:
         ends = file.read(HEAD_BYTES)
         headings = data.partition(b"\n")[0]
@@ -93,7 +93,7 @@ def why_not_replaced(path: Path, job: str, data: bytes = b"") -> str | None:
     if stamp is None:
         return NOT_OURS
     if stamp.job != shortened(job):
-        return f"was written for another job: {stamp.job or 'none'}"
+        return f"written for another job, {stamp.job or 'without a name'}; this one is {shortened(job)}"
     return CHANGED if stamp.changed else None
 
 

@@ -41,7 +41,7 @@ def test_our_own_file_is_replaced(tmp_path):
 def test_somebody_elses_file_stays_and_the_words_name_it(tmp_path):
     file = tmp_path / "W1.dxf"
     file.write_bytes(b"their drawing")
-    with pytest.raises(OthersFilesError, match=r"W1\.dxf was not written by this program"):
+    with pytest.raises(OthersFilesError, match=r"W1\.dxf: not written by this program"):
         write_file(file, OURS, JOB, force=False)
     assert file.read_bytes() == b"their drawing"
     assert "--force" in OthersFilesError.hint
@@ -50,7 +50,7 @@ def test_somebody_elses_file_stays_and_the_words_name_it(tmp_path):
 def test_another_jobs_file_stays_and_the_words_name_that_job(tmp_path):
     file = tmp_path / "W1.dxf"
     write_file(file, OURS, OTHER, force=False)
-    with pytest.raises(OthersFilesError, match=r"for another job: QL-08, Lock keeper's hut \(hut\.yaml\)"):
+    with pytest.raises(OthersFilesError, match=r"for another job, QL-08, Lock keeper's hut \(hut\.yaml\); this one is QL-07"):
         write_file(file, OURS, JOB, force=False)
     assert file.read_bytes() == stamped(OURS, OTHER)
 
