@@ -175,14 +175,13 @@ def targets(loaded: LoadedJob, order: Order) -> list[Path]:
     reader = READERS[order.reader or DEFAULT_READER]
     counts = {spec.mark: reader.pages(spec, loaded.job) for spec in loaded.job.windows if spec.mark in marks}
     whole = [(mark, counts[mark]) for mark in marks] + [(mark, reader.set_pages) for mark in set_marks]
-    return [path for mark, count in whole for kind in order.kinds() for path in _targets(order, mark, kind.suffix, count)]
+    return [path for mark, count in whole for kind in order.kinds() for path in _targets(order, mark, kind, count)]
 
 
-def _targets(order: Order, mark: str, suffix: str, count: int) -> list[Path]:
+def _targets(order: Order, mark: str, kind: Format, count: int) -> list[Path]:
     """W1.svg; for another reader than the factory W1-customer.svg; of several pages W1-installer-1.svg and so on."""
     whose = f"-{order.reader}" if order.reader not in ("", DEFAULT_READER) else ""
-    pages = [""] if count == 1 else [f"-{page}" for page in range(1, count + 1)]
-    return [order.folder / (file_name(mark) + whose + page + suffix) for page in pages]
+    return [order.folder / name for name in kind.names(file_name(mark) + whose, count)]
 
 
 def draw(
@@ -258,6 +257,6 @@ def _written(mark: str, sheets: Sheets, order: Order, job: str) -> Iterator[Path
 
     for kind in order.kinds():
         pages = sheets[kind.layout]
-        for path, sheet in zip(_targets(order, mark, kind.suffix, len(pages)), pages, strict=True):
-            write_file(path, kind.write(sheet), job, force=order.force)
+        for path, data in zip(_targets(order, mark, kind, len(pages)), kind.files(pages), strict=True):
+            write_file(path, data, job, force=order.force)
             yield path

@@ -46,12 +46,10 @@ def written_pages(wanted: Sequence[Pages], formats: str, known: Sequence[str], f
     files = []
     for mark, kind, count, make in wanted:
         for key in keys:
-            names = [""] if count == 1 or FORMATS[key].pages else [f"-{page}" for page in range(1, count + 1)]
-            files.append(([folder / f"{file_name(mark)}-{kind}{name}{FORMATS[key].suffix}" for name in names], FORMATS[key], make))
+            names = FORMATS[key].names(f"{file_name(mark)}-{kind}", count)
+            files.append(([folder / name for name in names], FORMATS[key], make))
     refuse_obstacles([(path, b"") for paths, _, _ in files for path in paths], job, force=force)
     for paths, found, make in files:
-        sheets = make(found.layout)
-        whole = [found.pages(sheets)] if found.pages else [found.write(sheet) for sheet in sheets]
-        for path, data in zip(paths, whole, strict=True):
+        for path, data in zip(paths, found.files(make(found.layout)), strict=True):
             write_file(path, data, job, force=force)
             yield path

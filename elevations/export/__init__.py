@@ -27,6 +27,15 @@ class Format:
     pages: Callable[[Sequence[Sheet]], bytes] | None = field(default=None, repr=False)
     """Several sheets in one file; None where each takes a file of its own."""
 
+    def names(self, stem: str, count: int) -> list[str]:
+        """The files that so many sheets take: W1.svg; of several W1-1.svg and so on, or one that holds them all."""
+        numbers = [""] if count == 1 or self.pages else [f"-{number}" for number in range(1, count + 1)]
+        return [f"{stem}{number}{self.suffix}" for number in numbers]
+
+    def files(self, sheets: Sequence[Sheet]) -> list[bytes]:
+        """What stands in each of them."""
+        return [self.pages(sheets)] if self.pages else [self.write(sheet) for sheet in sheets]
+
 
 def _svg(sheet: Sheet) -> bytes:
     from elevations.export.svg import write_svg

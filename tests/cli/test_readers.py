@@ -39,6 +39,13 @@ def test_the_installer_gets_front_and_back_on_a3_and_numbered_pages_on_a4(job):
     assert [name for name in written(job) if name.endswith("dxf")] == [f"W1-installer-{page}.dxf" for page in (1, 2, 3)]
 
 
+def test_a_pdf_holds_all_pages_of_a_sheet(job):
+    assert draw(job, "--for", "installer", "--format", "pdf", "--dry-run").stdout.split() == [str(Path(job).parent / "out/W1-installer.pdf")]
+    assert draw(job, "--for", "installer", "--format", "pdf").exit_code == 0
+    assert written(job) == ["W1-installer.pdf"]
+    assert len(pytest.importorskip("pypdf").PdfReader(Path(job).parent / "out/W1-installer.pdf").pages) == 2
+
+
 def test_a_paper_sheet_is_not_to_be_had_as_dxf(job):
     done = draw(job, "--for", "customer", "--format", "dxf")
     assert done.exit_code == 2
