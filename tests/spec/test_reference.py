@@ -89,7 +89,7 @@ def test_a_key_is_told_apart_by_its_block():
     assert run("words", "frame.width").stdout.startswith("windows.frame.width*")
 
 
-@pytest.mark.parametrize(("typed", "meant"), [("cill", "sill"), ("handing", "hinge"), ("widht", "width"), ("size", "frame")])
+@pytest.mark.parametrize(("typed", "meant"), [("cill", "sill"), ("handing", "hinge"), ("widht", "width"), ("dimensions", "frame")])
 def test_another_word_leads_to_ours(typed, meant):
     done = run("words", typed)
     assert done.exit_code == 2
