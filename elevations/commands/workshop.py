@@ -65,7 +65,8 @@ def _files(pack: Pack, kind: str, parts: Sequence[str]) -> list[tuple[str, bytes
     from elevations.schedules.table import as_csv
 
     if kind == "csv":
-        return [(f"{part.schedule.key}.csv", as_csv(part.schedule, part.rows).encode()) for part in pack.lists if part.on_files]
+        # With a byte order mark: without one spreadsheets take '×' and accents for two letters each (from memory).
+        return [(f"{part.schedule.key}.csv", as_csv(part.schedule, part.rows).encode("utf-8-sig")) for part in pack.lists if part.on_files]
     if kind == "xlsx":
         require("xlsxwriter", "xlsx", "writing a workbook", "--format csv")
         from elevations.export.xlsx import SheetOf, write_xlsx

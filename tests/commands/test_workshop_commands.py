@@ -172,6 +172,14 @@ def test_labels_replace_nothing_that_is_not_ours(folder):
     assert (folder / "labels.pdf").read_bytes() == b"%PDF mine"
 
 
+def test_csv_files_say_that_they_are_utf_8(folder):
+    """A byte order mark, by which spreadsheets know it (from memory); a reader that knows the mark finds the first column."""
+    run("workshop", "job.yaml", "--format", "csv")
+    data = (folder / "workshop/QL-07-glass.csv").read_bytes()
+    assert data.startswith(b"\xef\xbb\xbftag,")
+    assert next(csv.DictReader(io.StringIO(data.decode("utf-8-sig"))))["tag"] == "W1-G1"
+
+
 def test_verify_ends_with_0_for_a_drawing_as_it_was_written(folder):
     file = draw(folder)
     done = run("verify", str(file), "job.yaml")
