@@ -119,7 +119,9 @@ def _foot(window: Window, edges: Sequence[str], text: float, tolerance: str) -> 
     for row in order_rows(window):
         units.setdefault(row.unit, []).extend(tag.removeprefix(f"{window.mark}-") for tag in row.tags)
     blocks = [Block((), COLUMN, 2.0), heading("Units, outside first", COLUMN)]
-    for unit, tags in units.items():
+    order = [pane.tag for pane in window.panes]
+    for unit, found in units.items():
+        tags = sorted(found, key=order.index)
         which = ", ".join(tags) if len(tags) <= MOST_TAGS else f"{len(tags)} panes"
         blocks.append(paragraph(f"{unit}. For {which}." if len(units) > 1 else f"{unit}.", COLUMN, height=text))
     blocks += [paragraph(f"Edge not drawn: {said}", COLUMN, height=min(text, 2.0)) for said in edges]

@@ -47,7 +47,7 @@ def glass_elevation(window: Window, scale: float) -> View:
 
 def _title(window: Window, inner: Box, scale: float) -> list[Label]:
     """Under the drawing: which side it is seen from, and what its sizes and lines are."""
-    said = [f"Scale 1:{scale:g}. Cut sizes, width × height; dashed: where visible glass begins."]
+    said = [f"Scale 1:{scale:g}. Cut sizes, width × height; dashed: edge of visible glass."]
     if any(pane.shaped for pane in window.panes):
         said.append("Sizes of shaped panes are those of the rectangle round them: cut to template.")
     if any(pane.bars for pane in window.panes):
