@@ -108,6 +108,8 @@ def through_wall(ends: Sequence[End], reach: Box, scale: float) -> list[Dimensio
     wall, depth = ends[0].wall, ends[0].run.window.system.depth
     assert wall is not None
     places = sorted({-wall.frame_at, 0.0, depth, max(depth, wall.whole - wall.frame_at)})
+    if all(end.neighbour is not None for end in ends):
+        places = [0.0, depth]   # other frames at both ends: no wall to be measured through
     if ends[0].run.axis == 1:
         return list(chain(places, line_at=reach.left - CHAIN_OFF * scale, upright=True, scale=scale, thing_at=reach.left))
     return list(chain(places, line_at=reach.top + CHAIN_OFF * scale, upright=False, scale=scale, thing_at=reach.top))

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from elevations import pipeline
-from elevations.drawing.entities import Fill, Label, Stroke
+from elevations.drawing.entities import Dimension, Fill, Label, Stroke
 from elevations.drawing.extent import bounds_of_all, text_boxes
 from elevations.drawing.layers import Layer
 from elevations.geometry.setting_blocks import setting_blocks
@@ -19,6 +19,7 @@ from elevations.spec.load import parse_job
 from elevations.views.hatch import MATERIALS
 from elevations.views.light_note import crosses
 from elevations.views.marking_out import marking_out
+from elevations.views.wall_section import wall_section
 from tests.jobs import window_of
 
 SPECS = Path(__file__).parents[2] / "specs"
@@ -289,3 +290,12 @@ def test_a_joined_side_has_no_wall_in_the_section(tmp_path):
     assert not any(item.layer is Layer.WALL for item in groups["b-b-right-jamb"].items)
     assert any(item.layer is Layer.WALL for item in groups["b-b-left-jamb"].items)
     assert "Right jamb: joined to W2 by bay post P1" in [text for text, _ in on_paper(sheet)]
+
+
+def test_a_frame_between_two_others_is_measured_through_no_wall():
+    text = (SPECS / "bay.yaml").read_text("utf-8").replace("windows:\n", "defaults: {wall: {material: brick, thickness: 215, frame_at: 60}}\nwindows:\n", 1)
+    loaded = parse_job(text, "bay.yaml")
+    middle = list(pipeline.windows(loaded))[1]
+    level = wall_section(middle, 1, 10.0).view
+    spans = [round(abs(item.end.y - item.start.y)) for group in level.groups for item in group.items if isinstance(item, Dimension)]
+    assert spans == [70]   # flush-70's depth; its reveal and wall are on the sheets of W1 and W3
