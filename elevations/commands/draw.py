@@ -13,6 +13,8 @@ from elevations.errors import Finding
 from elevations.spelling import counted, did_you_mean
 
 DEFAULT_OUT = "drawings"
+OTHER_WORDS = {"fitter": "installer", "site": "installer", "glazier": "workshop", "client": "customer", "works": "factory"}
+"""For readers. Common practice, no source."""
 USUAL_FORMATS = ("dxf", "svg")
 
 
@@ -81,7 +83,8 @@ def _formats(reader: str, asked: str | None) -> tuple[str, ...]:
     from elevations.sheets.readers import READERS
 
     if reader and reader not in READERS:
-        guess = did_you_mean(reader, READERS) or "there are " + "; ".join(f"{r.key} ({r.help})" for r in READERS.values())
+        other = OTHER_WORDS.get(reader.casefold())
+        guess = (f"did you mean '{other}'?" if other else did_you_mean(reader, READERS)) or "there are " + "; ".join(f"{r.key} ({r.help})" for r in READERS.values())
         raise click.BadParameter(f"there is no reader '{reader}'; {guess}", param_hint="--for")
     styles = READERS[reader or DEFAULT_READER].styles
     if asked is None:

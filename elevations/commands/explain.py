@@ -20,10 +20,10 @@ if TYPE_CHECKING:
 @click.command(short_help="How a size came about, step by step, each with its source.")
 @job_argument
 @click.argument("mark")
-@click.argument("thing", nargs=-1, required=True)
+@click.argument("thing", metavar="[THING]", nargs=-1)
 @json_option
 def command(*, job: str, mark: str, thing: tuple[str, ...], as_json: bool) -> None:
-    """How the sizes of one THING of window or bay MARK came about, step by step, each with its source.
+    """How the sizes of one THING of window or bay MARK came about, step by step, each with its source; without THING, of the whole.
 
     \b
     elevations explain job.yaml W1 glass G2
@@ -43,9 +43,10 @@ def command(*, job: str, mark: str, thing: tuple[str, ...], as_json: bool) -> No
     loaded = pipeline.read(job)
     if any(spec.mark == mark for spec in loaded.job.joined):
         (joined,) = pipeline.sets(loaded, [mark])
-        _answer(explain_joined(joined, " ".join(thing)), loaded, joined.system, as_json=as_json)
+        _answer(explain_joined(joined, " ".join(thing) or "whole"), loaded, joined.system, as_json=as_json)
         return
     (window,) = pipeline.windows(loaded, [mark])
+    thing = thing or ("window",)
     if thing[0] == "check":
         _explain_check(loaded.job, window, " ".join(thing[1:]), as_json=as_json)
         return

@@ -282,3 +282,11 @@ def test_draw_and_check_and_approve_count_the_same_findings(folder):
     assert run("draw", "wide.yaml", "--format", "svg", "--dry-run").stderr.startswith(f"{number} findings to settle")
     done = run("approve", "wide.yaml", "--window", "W1", "--by", "A. Name", "--on", "2026-10-20")
     assert "approved with 1 finding to settle" in done.stderr
+
+
+def test_explain_without_a_thing_explains_the_window(folder):
+    assert run("explain", "job.yaml", "W1").stdout == run("explain", "job.yaml", "W1", "window").stdout
+
+
+def test_another_word_for_a_reader_leads_to_ours(folder):
+    assert "did you mean 'installer'?" in run("draw", "job.yaml", "--for", "fitter").stderr
