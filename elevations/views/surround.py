@@ -6,9 +6,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
-from elevations.drawing.chains import chain, next_line
+from elevations.drawing.chains import chain
 from elevations.drawing.entities import Dimension, Entity, Group, Label, Stroke
-from elevations.drawing.explode import dimension_box
 from elevations.drawing.extent import bounds_of_all
 from elevations.drawing.layers import FINE, THIN, Layer
 from elevations.drawing.lettering import text_width
@@ -24,9 +23,8 @@ from elevations.views.wall import End, masonry, sill_items, under_and_over
 
 CHAIN_OFF = 6.0
 """From what is drawn to the first chain, mm on paper."""
-TEXT, WORD_OFF = 2.5, 2.0
+TEXT = 2.5
 SWATCH, SWATCH_HIGH, ROW = 6.0, 3.2, 4.6
-SAME_PLACE_MM = 0.05
 CONTEXT_WALL_MM = 70.0
 """How much of the wall is drawn where it is there as context alone."""
 FACE_MM = 25.0
@@ -115,23 +113,21 @@ def through_wall(ends: Sequence[End], reach: Box, scale: float) -> list[Dimensio
     return list(chain(places, line_at=reach.top + CHAIN_OFF * scale, upright=False, scale=scale, thing_at=reach.top))
 
 
-def under_sill(ends: Sequence[End], reach: Box, scale: float) -> Iterator[Entity]:
-    """Under a vertical section: how far the drip is clear of the wall's face, and the sill's projection before face and frame."""
+def under_sill(ends: Sequence[End], reach: Box, scale: float) -> tuple[Dimension, ...]:
+    """Under a vertical section: from the sill's front edge to its drip, to the wall's face and to the frame.
+
+    So the drip's clear distance stands there by itself; where the front edge lies between the two, it is left out for that.
+    """
     end = ends[0]
     sill, wall = end.site.sill, end.wall
     if end.side != "sill" or sill is None:
-        return
-    line_at, feet = reach.bottom - CHAIN_OFF * scale, reach.bottom
+        return ()
     front = -sill.projection
-    if wall is not None and abs(drip_clear(end.site) or 0.0) > SAME_PLACE_MM:
+    marks = {front, 0.0}
+    if wall is not None:
         face, drip = -wall.frame_at, front + sill.drip
-        dims = chain(sorted((face, drip)), line_at=line_at, upright=False, scale=scale, thing_at=feet)
-        yield from dims
-        text = dimension_box(dims[0], scale)
-        yield Label("drip", Point(min(text.left, face, drip) - WORD_OFF * scale, line_at), TEXT, align="right", level="middle")
-        line_at = next_line(dims, scale)
-    marks = sorted({front, 0.0} | ({-wall.frame_at} if wall else set()))
-    yield from chain(marks, line_at=line_at, upright=False, scale=scale, thing_at=feet)
+        marks = {face, drip, 0.0} | (set() if face < front < drip else {front})
+    return chain(sorted(marks), line_at=reach.bottom - CHAIN_OFF * scale, upright=False, scale=scale, thing_at=reach.bottom)
 
 
 def ordered_sizes(ends: Sequence[End]) -> list[list[float]]:

@@ -74,6 +74,20 @@ VARIED = {
           - mullions: [450]
             lights: [{light: side-hung, hinge: left}, {light: side-hung, hinge: right}]
         """,
+    "on a sill in a cavity wall": """
+        frame: {width: 1800, height: 1300}
+        wall: {material: brick, thickness: 103, cavity: 100, inner: 100, frame_at: 110, window_board: {nosing: 30}}
+        sill: {projection: 150, height: 10, upstand: 20, packers: 5}
+        mullions: equal-glass
+        lights: [{light: side-hung, hinge: left}, {light: fixed}]
+        """,
+    "extended, its drip behind a thick wall's face": """
+        frame: {width: 700, height: 1300}
+        wall: {material: stone, thickness: 450, frame_at: 60, render: 20}
+        sill: {projection: 30, height: 10}
+        fit: {add_ons: {head: 40, left: 12, sill: 8}}
+        lights: [{light: fixed}]
+        """,
 }
 
 
