@@ -105,9 +105,9 @@ def _problems_of_panes(glass: dict[str, Any], path: Path, panes: int) -> Iterato
 
 
 def _problems_of_gas(given: Any, path: Path) -> Iterator[Problem]:
-    """A name that is nearly that of a gas with known figures; any other is taken as written."""
+    """A word that is nearly the name of a gas with known figures; anything else, such as 'argon 90 %', is taken as written."""
     text = (raw_text(given) or "").strip()
-    if text and text.casefold() not in GASES and (near := nearest(text, GASES)) is not None:
+    if text.isalpha() and text.casefold() not in GASES and (near := nearest(text, GASES)) is not None:
         yield Problem("unknown-gas", f"'{short(text)}' is not a gas that is known here", f"did you mean '{near}'?", (*path, "gas"))
 
 

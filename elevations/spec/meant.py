@@ -46,7 +46,10 @@ PLAIN_TO_BLOCK = {"sill": "projection", "fixings": "corner", "room": "use", "low
 
 def meant_key(key: str, known: Collection[str]) -> str:
     """The key of this block that another word stands for, or that is spelt nearly so."""
-    other = OTHER_KEYS.get(key.strip().casefold().replace("-", "_").replace(" ", "_"), "")
+    bare = key.strip().casefold().replace("-", "_").replace(" ", "_")
+    other = OTHER_KEYS.get(bare, "")
+    if other == "mark" and "reference" in known:   # of a job, what names it is its reference
+        other = "reference"
     return other if other in known else nearest(key, known) or ""
 
 

@@ -36,6 +36,7 @@ WORDS = [
     ("toughened: both", glass("{make_up: 4/20/4, toughened: both}"), "not-a-list", ["`toughened: [outer, inner]`"], "3:39"),
     ("toughened: [inside]", glass("{make_up: 4/20/4, toughened: [inside]}"), "unknown-choice", ["did you mean 'inner'?"], "3:40"),
     ("gas: argn", glass("{make_up: 4/20/4, gas: argn}"), "unknown-gas", ["did you mean 'argon'?"], "3:33"),
+    ("name of the job", GOOD.replace("reference: QL-07", "number: QL-07"), "unknown-key", ["did you mean 'reference'?"], "1:7"),
     ("make-up as text", glass("4/16/4"), "not-a-block", ["the make-up 'clear'", "`clear: {make_up: 4/16/4}`"], "3:10"),
     ("make-up that is none", glass("28mm"), "not-a-block", ["`clear: {make_up: 4/20/4}`"], "3:10"),
     ("dashes in a make-up", glass("{make_up: 4-16-4}"), "make-up", ["write 4/16/4"], "3:20"),
@@ -135,6 +136,10 @@ def test_a_slip_is_told_with_what_would_do(text, code, words, where):
 )
 def test_one_slip_is_told_once(text):
     assert len(problems_of(text)) == 1
+
+
+def test_what_is_more_than_a_gas_is_taken_as_written():
+    assert parse_job(glass("{make_up: 4/16/4, gas: argon 90 %}"), "job.yaml").job.glass["clear"].gas == "argon 90 %"
 
 
 def test_a_misspelt_pattern_of_bars_is_not_also_a_missing_one():
