@@ -14,13 +14,14 @@ BLOCK = re.compile(r"```console\n\$ elevations (.*)\n(?:.*\n)*?```\n")
 
 def printed(arguments: str, out: Path) -> str:
     """What a command of the tour prints, both streams; drawings go to `out` and are named as the README has them."""
-    words = arguments.split()
+    words, named = arguments.split(), ""
     if "--out" in words:
-        words[words.index("--out") + 1] = str(out)
+        at = words.index("--out") + 1
+        named, words[at] = words[at], str(out)
     done = subprocess.run(
         [sys.executable, "-m", "elevations.cli", *words], cwd=ROOT, capture_output=True, text=True, check=False
     )
-    return (done.stderr + done.stdout).replace(str(out), "drawings")
+    return (done.stderr + done.stdout).replace(str(out), named)
 
 
 def told_anew(readme: str, out: Path) -> str:
