@@ -4,14 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import reduce
 from itertools import pairwise
 
 from elevations.errors import Finding
 from elevations.geometry.fixings import CLOSEST_MM, FURTHEST_CORNER_MM
 from elevations.geometry.window import FixingPoint, Light, Window
-from elevations.plane import SAME_MM
+from elevations.plane import SAME_MM, Box
 from elevations.spec.model import Fixings
 
+BESIDE_MM = 1.0
+"""A sash of a pair whose edge is so near to the outermost is at the frame."""
 ALL_SIDES = (("left", "left jamb"), ("right", "right jamb"), ("head", "head"), ("sill", "sill"))
 
 
@@ -66,10 +69,11 @@ def _of_light(window: Window, light: Light, side: str, length: float, *, upright
     if vent is not None and side == "head" and light.spec.vent:
         middle, half = light.region.outline.bounds.centre.x, light.spec.vent * figures.vent_length / 2
         yield _Zone(middle - half - vent, middle + half + vent, f"the vent over light {light.number}", vent)
+    whole = reduce(Box.joined, (sash.outer.outline.bounds for sash in light.sashes)) if light.sashes else None
     for sash in light.sashes:
-        if sash.dummy:
-            continue
         box = sash.outer.outline.bounds
+        if sash.dummy or whole is None or abs(getattr(box, edge) - getattr(whole, edge)) > BESIDE_MM:
+            continue   # of a pair the other sash is not beside this jamb
         low, high = (length - box.top, length - box.bottom) if upright else (box.left, box.right)
         hinge, end = figures.clear_of("hinge"), figures.hinges_from_end
         if edge in sash.hinge_edges and hinge is not None and end is not None:

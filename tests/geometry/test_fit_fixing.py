@@ -6,6 +6,7 @@ bar's centre line, two on each jamb and the sill, all four sides wherever practi
 
 import pytest
 
+from elevations.catalogue.load import find_system
 from elevations.geometry.fit_fixing import holds
 from tests.geometry.own_system import window_in
 from tests.jobs import window_of
@@ -146,8 +147,32 @@ def test_keeps_vents_and_corner_reinforcement_are_kept_clear(in_own_system):
     assert "the corner's reinforcement" in said["sill", 150]
 
 
-def test_without_figures_no_clash_is_claimed():
-    assert "fixing-clash" not in codes(window_of(SIZE + SIDE_HUNG))
+def test_without_figures_no_clash_is_claimed(in_own_system):
+    assert "fixing-clash" not in codes(in_own_system("{corner: 150}", SIZE + SIDE_HUNG))
+
+
+def test_of_a_pair_only_the_sash_beside_a_jamb_has_hardware_there(in_own_system):
+    """Both sashes lock in the middle, where no frame is: neither jamb has a keep, each has its own sash's hinges."""
+    text = "frame: {width: 1400, height: 1300}\nlights: [{light: side-hung-pair, leads: left}]\n"
+    window = in_own_system("{hinges_from_end: 150, keep_clear: {hinge: 80, keep: 500}}\npair: {gap: 8, sight: 60}", text)
+    said = [f.message for f in window.findings if f.code == "fixing-clash"]
+    assert any("a hinge" in text for text in said)
+    assert not [text for text in said if "keep" in text]
+
+
+@pytest.mark.parametrize("name", ["flush-70", "lipped-70", "pivot-68", "slider-112"])
+def test_every_built_in_system_says_what_its_fixings_keep_clear_of(name):
+    """Invented figures, as all of these systems; a fixing 150 from the corner (NHBC Standards 6.7.11, read) is clear of their corners."""
+    figures = find_system(name).frame_fixings
+    assert figures.clear_of("corner") is not None
+    assert figures.clear_of("corner") <= 150
+    assert figures.clear_of("keep") is not None
+
+
+def test_an_ordinary_casement_of_a_built_in_system_clashes_at_its_keep_alone_and_has_a_place_to_go():
+    """Sash 43 in, 964 high, handle in its middle: 525 from the frame's top, where the middle of three fixings is."""
+    window = window_of(SIZE + SIDE_HUNG)
+    assert [(f.subject, f.value_mm, f.hint) for f in window.findings if f.code == "fixing-clash"] == [("right jamb", 525, "move it to 495 from the top")]
 
 
 def test_a_slip_in_the_systems_figures_is_told(in_own_system):
