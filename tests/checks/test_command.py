@@ -119,7 +119,7 @@ def test_json_tells_problems_of_the_rules_file_too(run, tmp_path):
 
 def test_a_sash_that_no_hardware_carries_is_told_once(run, tmp_path):
     (tmp_path / "wide.yaml").write_text(
-        "glass: {clear: {make_up: 4/20/4}}\nwindows: [{mark: W1, frame: {width: 900, height: 900}, lights: [{light: side-hung, hinge: left}]}]\n", "utf-8")
+        "glass: {clear: {make_up: 4/20/4}}\nwindows: [{mark: W1, frame: {width: 900, height: 880}, lights: [{light: side-hung, hinge: left}]}]\n", "utf-8")
     said = run("wide.yaml").stdout
     assert said.count("814") == 1      # 900 - 2 x 43 wide; stays go to 700
     assert "warn: W1 S1, sash-limits: no stay of flush-70 fits a side-hung sash" in said
