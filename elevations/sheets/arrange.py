@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 
 from elevations.drawing.entities import Placed, View
@@ -79,25 +79,32 @@ def arranged(drawer: Drawer, area: Box, style: str) -> Arrangement:
     scale, and the sections no more than that their profiles can still be read.
     """
     most = context_of(drawer.window)
-    found = _first_fitting(drawer, area, style, Context.ORDERED if most is Context.WALL else most)
-    if most is not Context.WALL:
+    ordered = Context.ORDERED if most is Context.WALL else most
+    found = _first_fitting(drawer, area, _scales(drawer, area, style), ordered)
+    assert found is not None
+    if most is not Context.WALL or not found.fits:
         return found
-    walled = _first_fitting(drawer, area, style, most)
-    readable = walled.section_scale <= max(found.section_scale, READABLE_PROFILE)
-    return walled if walled.fits and walled.scale <= found.scale and readable else found
+    readable = max(found.section_scale, READABLE_PROFILE)
+    tries = [each for each in _scales(drawer, area, style) if each[0] == found.scale and each[1] <= readable]
+    walled = _first_fitting(drawer, area, tries, most)
+    return walled if walled is not None and walled.fits else found
 
 
-def _first_fitting(drawer: Drawer, area: Box, style: str, context: Context) -> Arrangement:
+Scales = tuple[float, float, float | None]
+"""Of elevation and sections, and the glass kept in shortened sections, mm."""
+
+
+def _first_fitting(drawer: Drawer, area: Box, tries: Iterable[Scales], context: Context) -> Arrangement | None:
+    """The first that fits, else the last; None without any."""
     found = None
-    for scale, section_scale, kept in _scales(drawer, area, style):
+    for scale, section_scale, kept in tries:
         found = _placed(drawer, area, (scale, section_scale), kept, context)
         if found.fits:
             break
-    assert found is not None
     return found
 
 
-def _scales(drawer: Drawer, area: Box, style: str) -> Iterator[tuple[float, float, float | None]]:
+def _scales(drawer: Drawer, area: Box, style: str) -> Iterator[Scales]:
     """Scales of elevation and sections in the order of preference, less what plainly can't fit, and the glass kept, mm."""
     width, height = drawer.window.width.value, drawer.window.height.value
     for choices in SECTION_SCALES if style == "paper" else ((),):

@@ -142,8 +142,8 @@ def ordered_sizes(ends: Sequence[End]) -> list[list[float]]:
 
 
 def box_round(groups: Sequence[Group], scale: float) -> Box | None:
-    """What the surroundings take up; None without any."""
-    return bounds_of_all((item for group in groups for item in group.items), scale) if groups else None
+    """What the surroundings take up; None without any. Hatching lies inside its edges."""
+    return bounds_of_all((item for group in groups for item in group.items if getattr(item, "layer", None) is not Layer.HATCH), scale) if groups else None
 
 
 def said(around: Surround) -> Iterator[str]:
