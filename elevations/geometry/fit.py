@@ -250,7 +250,7 @@ def _gaps(hole: Hole, made: Sizes, box: Box, stack: Inward) -> Iterator[Gap]:
 def _goes_in(spec: WindowSpec, fitted: Fitted, path: Path) -> None:
     if fitted.smallest < -HELD:
         raise SpecError([Problem(
-            "frame-too-large", f"a frame of {spec.frame.width:g} by {spec.frame.height:g} does not go into its opening: at the best place it is "
-            f"{-fitted.smallest:.1f} mm too large", "leave 'frame' out to have it sized from the opening, or measure the opening again",
+            "frame-too-large", f"a frame of {spec.frame.width:g} by {spec.frame.height:g} does not go into its opening: at the best place it would stand "
+            f"{-fitted.smallest:.1f} mm in the wall", "leave 'frame' out to have it sized from the opening, or measure the opening again",
             (*path, "frame"),
         )])
