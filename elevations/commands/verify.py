@@ -3,11 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from elevations.commands.options import job_argument, json_option
+
+if TYPE_CHECKING:
+    from elevations.geometry.window import Window
+    from elevations.spec.load import LoadedJob
+    from elevations.verify.difference import Difference
+    from elevations.verify.measured import Measured
+    from elevations.verify.said import SheetSays
 
 
 @click.command(short_help="What a changed DXF has different from the job.")
@@ -16,11 +25,12 @@ from elevations.commands.options import job_argument, json_option
 @click.option("--window", "mark", metavar="MARK", help="The window that the drawing shows; left out, as its title block or its name says.")
 @json_option
 def command(*, file: str, job: str, mark: str | None, as_json: bool) -> None:
-    """Measure a DXF of a window, also one that a CAD program changed, and say what it has otherwise than JOB.
+    """Measure a DXF of a window or a template, also one that a CAD program changed, and say what it has otherwise than JOB.
 
     Panes are measured on layer GLASS, members on FRAME, BARS and SASH, fixings by their signs on FIXING. Then the opening
     signs, what each dimension measures and reads, and every line of words are held against the sheet that JOB gives today;
-    what was only moved is no difference. Ends with 1 where anything differs.
+    what was only moved is no difference. Of a template the corners and sides are measured. Ends with 1 where anything
+    differs.
 
     \b
     elevations verify drawings/W1.dxf job.yaml
@@ -29,39 +39,77 @@ def command(*, file: str, job: str, mark: str | None, as_json: bool) -> None:
 
     from elevations import pipeline
     from elevations.answers import PROBLEMS, print_json
-    from elevations.approval.standing import Approvals
-    from elevations.sheets.readers import Standing
     from elevations.spelling import counted
-    from elevations.verify.compare import differences
-    from elevations.verify.measured import measured
-    from elevations.verify.which_sheet import sheet_of
 
     loaded = pipeline.read(job)
+    made = _compared(loaded, file, mark)
+    if as_json:
+        print_json({"file": file, "mark": made.mark, "differences": [asdict(difference) for difference in made.told]})
+    else:
+        for difference in made.told:
+            click.echo(f"{made.mark}: {difference.message}")
+        click.echo(f"{file}: {counted(len(made.told), 'difference')} from {job}" if made.told else f"{file}: {made.measured} are as {job} says")
+        if not made.words:
+            click.echo("note: this is none of the sheets that the job gives, so its words were not compared, only sizes beside panes' tags", err=True)
+    if made.told:
+        raise click.exceptions.Exit(PROBLEMS)
+
+
+@dataclass(frozen=True, slots=True)
+class _Compared:
+    mark: str
+    told: Sequence[Difference]
+    measured: str
+    """What was measured, in words."""
+    words: bool
+    """Whether its words could be held against a sheet."""
+
+
+def _compared(loaded: LoadedJob, file: str, mark: str | None) -> _Compared:
+    """The file against the window or the template that it shows."""
+    from elevations import pipeline
+    from elevations.approval.standing import Approvals
+    from elevations.sheets.readers import Standing
+    from elevations.verify.compare import differences
+    from elevations.verify.measured import measured
+    from elevations.verify.template import template_named
+    from elevations.verify.which_sheet import sheet_of
+
     found = measured(file)
-    words = [text.words for text in found.texts]
+    words, marks = [text.words for text in found.texts], pipeline.known_marks(loaded, ())
     for joined in loaded.job.joined:
         if mark is None and _names(words, Path(file), joined.mark):
             listed = ", ".join(joined.windows)
             raise click.UsageError(f"{file} shows the joined windows {joined.mark}; measure the drawings of its windows: {listed}")
-    chosen = mark or _shown(words, Path(file), pipeline.known_marks(loaded, ()))
-    (window,) = pipeline.windows(loaded, [chosen])
+    template = template_named(words, Path(file).stem)
+    if template and template[0] in marks and mark in {None, template[0]}:
+        (window,) = pipeline.windows(loaded, [template[0]])
+        return _template(loaded, file, window, template[1], found)
+    (window,) = pipeline.windows(loaded, [mark or _shown(words, Path(file), marks)])
     standings = [Standing(), *(Approvals(loaded, reader, unapproved=True).standing(window) for reader in ("", "factory"))]
     says = sheet_of(window, loaded.job, standings, found.texts)
-    told = differences(window, found, says)
-    if as_json:
-        print_json({"file": file, "mark": window.mark, "differences": [asdict(difference) for difference in told]})
-    else:
-        for difference in told:
-            click.echo(f"{window.mark}: {difference.message}")
-        measured_words = f"{counted(len(window.panes), 'pane')}, {counted(len(window.fixings), 'fixing')} and the members of {window.mark}"
-        if says:
-            drawn_words = f"{counted(len(says.dimensions), 'dimension')} and the words"
-            measured_words = f"{measured_words}, {drawn_words}" if says.shows_window else f"{drawn_words} of {window.mark}"
-        click.echo(f"{file}: {counted(len(told), 'difference')} from {job}" if told else f"{file}: {measured_words} are as {job} says")
-        if not says:
-            click.echo("note: this is none of the sheets that the job gives, so its words were not compared, only sizes beside panes' tags", err=True)
-    if told:
-        raise click.exceptions.Exit(PROBLEMS)
+    return _Compared(window.mark, differences(window, found, says), _measured_words(window, says), says is not None)
+
+
+def _template(loaded: LoadedJob, file: str, window: Window, tag: str, found: Measured) -> _Compared:
+    from elevations.spelling import counted
+    from elevations.verify.template import template_differences, template_says
+
+    says = template_says(window, tag, loaded.job)
+    if says is None:
+        raise click.UsageError(f"{file} is a template of {window.mark}-{tag}, and the job has no shaped pane of that name")
+    measured = f"the outline, {counted(len(says.dimensions), 'dimension')} and the words of {window.mark}-{tag}"
+    return _Compared(window.mark, template_differences(window, tag, found, says), measured, words=True)
+
+
+def _measured_words(window: Window, says: SheetSays | None) -> str:
+    from elevations.spelling import counted
+
+    measured = f"{counted(len(window.panes), 'pane')}, {counted(len(window.fixings), 'fixing')} and the members of {window.mark}"
+    if says is None:
+        return measured
+    drawn = f"{counted(len(says.dimensions), 'dimension')} and the words"
+    return f"{measured}, {drawn}" if says.shows_window else f"{drawn} of {window.mark}"
 
 
 def _shown(texts: Sequence[str], file: Path, marks: Sequence[str]) -> str:

@@ -44,7 +44,7 @@ def differences(window: Window, found: Measured, says: SheetSays | None = None) 
     what can't be right on any sheet.
     """
     if says is not None and not says.shows_window:
-        return list(_said(window, found.placed(0.0, 0.0, found.unit_mm), says, found.unit_mm))
+        return list(said_otherwise(window, found.placed(0.0, 0.0, found.unit_mm), says, found.unit_mm))
     panes = [_Thing(pane.tag, pane.cut.outline) for pane in window.panes]
     lying = next((lying for unit in dict.fromkeys((found.unit_mm, 1.0)) if (lying := _lying(window, found, unit))), None)
     if lying is None:
@@ -61,11 +61,11 @@ def differences(window: Window, found: Measured, says: SheetSays | None = None) 
     for layer, things in ((Layer.BARS, bars), (Layer.SASH, sashes)):
         if says is None or layer in says.layers:
             made += _outlines("member", things, drawn.outlines[layer], window, extra=False)
-    return [*made, *_fixings(window, drawn), *_said(window, drawn, says, unit)]
+    return [*made, *_fixings(window, drawn), *said_otherwise(window, drawn, says, unit)]
 
 
-def _said(window: Window, drawn: Measured, says: SheetSays | None, unit_mm: float) -> Iterator[Difference]:
-    """Opening signs, dimensions and words."""
+def said_otherwise(window: Window, drawn: Measured, says: SheetSays | None, unit_mm: float) -> Iterator[Difference]:
+    """Opening signs, dimensions and words of a drawing that lies as the sheet's first view does."""
     if says is None:
         yield from false_readings(drawn.dimensions, unit_mm)
         yield from pane_sizes(window, drawn.texts)
@@ -201,10 +201,10 @@ def _shape_apart(a: Outline, b: Outline) -> float:
 
 
 def _marks(outline: Outline) -> list[Point]:
-    return [point for a, b in outline.edges() for point in (a.point, _middle(a, b))]
+    return [point for a, b in outline.edges() for point in (a.point, middle(a, b))]
 
 
-def _middle(a: Corner | Point, b: Corner | Point, bulge: float | None = None) -> Point:
+def middle(a: Corner | Point, b: Corner | Point, bulge: float | None = None) -> Point:
     """The middle of an edge, on its arc: as far off the chord as its bulge says."""
     bend = (a.bulge if isinstance(a, Corner) else 0.0) if bulge is None else bulge
     return Point((a.x + b.x) / 2 + bend * (b.y - a.y) / 2, (a.y + b.y) / 2 - bend * (b.x - a.x) / 2)
@@ -239,7 +239,7 @@ def _edges(drawn: Measured, layer: Layer) -> list[Edge]:
 def _edge_apart(a: Edge, b: Edge) -> float:
     """The greatest distance between the ends and middles of two edges, whichever way they run."""
     one, other = (
-        max(math.dist(a.start, start), math.dist(a.end, end), math.dist(_middle(a.start, a.end, a.bulge), _middle(start, end, bulge)))
+        max(math.dist(a.start, start), math.dist(a.end, end), math.dist(middle(a.start, a.end, a.bulge), middle(start, end, bulge)))
         for start, end, bulge in ((b.start, b.end, b.bulge), (b.end, b.start, -b.bulge))
     )
     return min(one, other)

@@ -128,7 +128,7 @@ def _reading(said: SaidDimension, dim: DrawnDimension, unit_mm: float) -> Iterat
 def _named(said: SaidDimension) -> str:
     """'the dimension 600, 0 to 600 from the left of the frame (elevation from outside, bar centre lines)'."""
     low, high = dimension_text(said.low + 0.0), dimension_text(said.high + 0.0)
-    where = f", {low} to {high} {'up from the bottom' if said.upright else 'from the left'} of the frame" if said.view in ELEVATIONS else ""
+    where = f", {low} to {high} {'up from the bottom' if said.upright else 'from the left'} of the {ELEVATIONS[said.view]}" if said.view in ELEVATIONS else ""
     return f"the dimension {dimension_text(said.high - said.low)}{where} ({said.place})"
 
 

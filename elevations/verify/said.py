@@ -16,8 +16,8 @@ from elevations.drawing.layers import Layer
 from elevations.plane import Point
 from elevations.sheets.title_block import CAPTION
 
-ELEVATIONS = ("elevation", "marking-out")
-"""Views whose dimensions lie as the window does."""
+ELEVATIONS = {"elevation": "frame", "marking-out": "frame", "template": "glass"}
+"""Views by whose coordinates a sheet is measured, and what these start from: the bottom left of the frame or of the glass."""
 
 
 @dataclass(frozen=True, slots=True)
