@@ -1,6 +1,7 @@
 """What stands round the frame in the factory's sections: sill and add-ons always, the wall where there is room for it."""
 
-from itertools import combinations
+from dataclasses import replace
+from itertools import combinations, pairwise
 from pathlib import Path
 
 import pytest
@@ -17,7 +18,8 @@ from elevations.views.section import section
 from elevations.views.surround import Context, context_of
 from tests.jobs import window_of
 
-LOADED = pipeline.read(str(Path(__file__).parents[2] / "specs" / "fit-walls.yaml"))
+SPECS = Path(__file__).parents[2] / "specs"
+LOADED = pipeline.read(str(SPECS / "fit-walls.yaml"))
 WINDOWS = {window.mark: window for window in pipeline.windows(LOADED)}
 EVERY = [(mark, axis, context) for mark in WINDOWS for axis in (0, 1) for context in Context]
 SILLED = "frame: {width: 1000, height: 900}\nsill: {projection: 140, height: 30}\nfit: {add_ons: {sill: 20, head: 40, left: 25}}\nlights: [{light: fixed}]\n"
@@ -51,6 +53,11 @@ def test_sill_and_add_ons_are_drawn_and_dimensioned_without_a_wall():
     upright, level = (drawn(window, axis, Context.ORDERED) for axis in (0, 1))
     assert len(items(upright, Stroke, Layer.SILL)) == 1
     assert {20.0, 30.0, 40.0} <= set(sizes(upright, upright=True))
+    spans = [sorted((dim.start.y, dim.end.y)) for dim in items(upright, Dimension) if dim.upright]
+    assert [-20, 0] in spans      # the add-on under the frame, whose bottom is 0
+    assert [-50, -20] in spans    # the sill under that
+    top = max(high for _, high in spans)
+    assert [top - 40, top] in spans
     assert 140.0 in sizes(upright, upright=False)
     assert 25.0 in sizes(level, upright=False)
     assert items(level, Stroke, Layer.SILL) == []
@@ -73,6 +80,15 @@ def test_the_drips_distance_from_the_walls_face_is_dimensioned(mark, clear, cont
     assert any(text.startswith(f"Drip {abs(clear)} ") for text in (item.text for item in items(view, Label)))
 
 
+def test_a_front_edge_behind_the_walls_face_makes_way_for_the_drips_distance():
+    """Frame at 60, projection 30 with the drip 6 back: face -60, front -30, drip -24. Before the face it is a mark of its own."""
+    text = "frame: {width: 1000, height: 900}\nsill: {projection: OUT}\nwall: {material: brick, thickness: 215, frame_at: 60}\nlights: [{light: fixed}]\n"
+    for out, marks in (("30", [-60, -24, 0]), ("100", [-100, -94, -60, 0])):
+        view = drawn(window_of(text.replace("OUT", out)), 0, Context.ORDERED)
+        spans = [sorted((dim.start.x, dim.end.x)) for dim in items(view, Dimension) if not dim.upright]
+        assert spans[1:] == [list(pair) for pair in pairwise(marks)]   # the first is the frame's depth
+
+
 @pytest.mark.parametrize("mark", WINDOWS)
 def test_every_hatched_material_is_named_under_its_section(mark):
     for axis in (0, 1):
@@ -91,15 +107,16 @@ def test_a_window_that_says_nothing_of_its_place_keeps_its_plain_sections():
         assert drawn(window, axis, Context.NONE) == drawn(window, axis, Context.WALL)
 
 
-@pytest.mark.parametrize("mark", WINDOWS)
-def test_the_wall_costs_the_elevation_nothing_of_its_scale(mark):
+@pytest.mark.parametrize("job", ["fit-walls", "fit-clash", "fit-opening"])
+def test_the_wall_costs_the_elevation_nothing_of_its_scale(job):
     """With its wall left out of the job, but not its opening and sill, the elevation is no larger."""
-    import dataclasses
-
-    window = WINDOWS[mark]
-    bare = dataclasses.replace(window, site=dataclasses.replace(window.site, wall=None))
-    for style in ("paper", "model"):
-        assert factory_sheets(window, LOADED.job)[style].scale == factory_sheets(bare, LOADED.job)[style].scale
+    loaded = pipeline.read(str(SPECS / f"{job}.yaml"))
+    for window in pipeline.windows(loaded):
+        if window.site is None or window.site.wall is None:
+            continue
+        bare = replace(window, site=replace(window.site, wall=None))
+        for style in ("paper", "model"):
+            assert factory_sheets(window, loaded.job)[style].scale == factory_sheets(bare, loaded.job)[style].scale, window.mark
 
 
 def test_where_the_wall_has_no_room_the_sheet_says_where_it_is_drawn():

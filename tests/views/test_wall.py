@@ -17,7 +17,7 @@ from elevations.plane import Box
 from elevations.views.cut_run import run_along
 from elevations.views.hatch import MATERIALS, lines_in
 from elevations.views.sill import sill_profile
-from elevations.views.wall import End, drawn, joint, masonry
+from elevations.views.wall import End, drawn, fixing_items, joint, masonry
 from elevations.views.wall_section import material_key, wall_section
 from tests.jobs import window_of
 
@@ -167,3 +167,12 @@ def test_a_screw_into_a_cavity_is_told():
     found = next(f for f in window.findings if f.code == "fixing-in-cavity")
     assert "at most 43 or 193 to 243 from the face" in found.hint   # 103 - 25 - 70 / 2; 203 + 25 - 35; 303 - 25 - 35
     assert "reach: 68" in found.hint   # 203 + 25 - 90 - 70
+
+
+def test_a_strap_on_the_frames_back_keeps_clear_of_the_packer():
+    """W1: straps at jambs and head; the packer is in the middle of the frame's depth, 24 wide."""
+    for end in (*ends_of(WINDOWS["W1"], 1), ends_of(WINDOWS["W1"], 0)[1]):
+        packer = next(box for name, box in joint(end) if name == "packer")
+        fills = [item for item in fixing_items(end) if isinstance(item, Fill)]
+        assert fills
+        assert not any(item.outline.bounds.overlaps(packer) for item in fills)
