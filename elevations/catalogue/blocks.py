@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
 from typing import Any
 
 from elevations.errors import Path, Problem
@@ -23,12 +24,31 @@ def shown(value: object) -> str:
     return f"'{line}'" if len(line) <= SHOWN else f"'{line[: SHOWN - 1]}…'"
 
 
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What a reader asked of a key, whether it was there or not: the keys of a file explain themselves by it."""
+
+    takes: str = ""
+    """'number, 0 to 500'; empty where it is read in a way of its own."""
+    hint: str = ""
+    default: str = ""
+    needed: bool = False
+
+
 class Report:
-    """Problems found in one file, each with its place."""
+    """Problems found in one file, each with its place; and which keys its readers know."""
 
     def __init__(self, document: Document) -> None:
         self._document = document
         self.problems = list(document.problems)
+        self.asked: dict[tuple[str, ...], Asked] = {}
+        """By path without the places in lists."""
+
+    def ask(self, path: Path, asked: Asked) -> None:
+        """Note that a reader knows a key; what says more of it stays."""
+        where = tuple(step for step in path if isinstance(step, str))
+        if asked.takes or where not in self.asked:
+            self.asked[where] = asked
 
     def say(self, path: Path, code: str, message: str, hint: str = "", *, key: bool = False) -> None:
         """Note a problem with the value at `path`, or with `key` with its key."""
@@ -53,9 +73,14 @@ class Block:
         """Note a problem with the value of a key."""
         self.report.say((*self.path, key), code, message, hint)
 
+    def _ask(self, key: str, takes: str, hint: str = "", *, default: str = "", needed: bool = False) -> None:
+        self.report.ask((*self.path, key), Asked(takes, hint, default, needed))
+
     def only(self, known: Iterable[str]) -> None:
         """Report keys that have no meaning here."""
         choices = tuple(known)
+        for key in choices:
+            self.report.ask((*self.path, key), Asked())
         for key in self.data:
             if key not in choices:
                 near = did_you_mean(key, choices)
@@ -74,6 +99,7 @@ class Block:
 
         A wrong value is reported and None.
         """
+        self._ask(key, f"number, {low:g} to {high:g}", hint)
         value = self.data.get(key)
         if value is None:
             return None
@@ -97,13 +123,15 @@ class Block:
 
     def required(self, key: str, *, low: float, high: float, hint: str, above: bool = True) -> float | None:
         """Like `number`, and its absence is reported."""
+        found = self.number(key, low=low, high=high, hint=hint, above=above)
+        self._ask(key, f"number, {low:g} to {high:g}", hint, needed=True)
         if self.data.get(key) is None:
             self.missing(key, hint)
-            return None
-        return self.number(key, low=low, high=high, hint=hint, above=above)
+        return found
 
     def choice(self, key: str, choices: tuple[str, ...], default: str | None = None) -> str:
         """One of a few words; without a default its absence is reported, and the first is returned."""
+        self._ask(key, f"one of: {', '.join(choices)}", default=default or "", needed=default is None)
         value = self.data.get(key)
         if value is None:
             if default is None:
@@ -117,6 +145,7 @@ class Block:
 
     def text(self, key: str, default: str) -> str:
         """Text; what is not text or a number is reported."""
+        self._ask(key, "text")
         value = self.data.get(key)
         if value is None:
             return default
@@ -128,6 +157,7 @@ class Block:
 
     def flag(self, key: str) -> bool:
         """True or false, false where not given."""
+        self._ask(key, "true or false", default="false")
         value = self.data.get(key)
         if value not in (None, True, False):
             self.say(key, "not-true-or-false", f"'{key}' is {shown(value)}", "write true or false")

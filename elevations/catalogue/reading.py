@@ -23,12 +23,14 @@ Figures for checks: `u_f` (W/m2K: one for all, or {frame: 1.3, frame+sash: 1.4, 
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 from pathlib import Path
+from types import MappingProxyType
 from typing import NamedTuple
 
 from elevations.catalogue.anchors import read_frame_fixings
-from elevations.catalogue.blocks import Block, Report
+from elevations.catalogue.blocks import Asked, Block, Report
 from elevations.catalogue.drainage import read_slots
 from elevations.catalogue.glazing_bars import read_glazing_bars
 from elevations.catalogue.hardware import read_hardware, read_reinforcement
@@ -61,6 +63,8 @@ class Read(NamedTuple):
     problems: tuple[Problem, ...]
     drawings: tuple[Path, ...]
     """Files that it depends on besides its own."""
+    asked: Mapping[tuple[str, ...], Asked] = MappingProxyType({})
+    """What its readers asked of each key that they know."""
 
 
 def read_system(text: str, file: str, folder: Path, *, built_in: bool = False) -> Read:
@@ -85,8 +89,8 @@ def read_system(text: str, file: str, folder: Path, *, built_in: bool = False) -
     profiles = {key: replace(profile, section=sections.get(key)) for key, profile in profiles.items()}
     system = _system(top, depth or 0.0, profiles, glazing, "built in" if built_in else file)
     if report.problems:
-        return Read(None, report.in_order(), drawings)
-    return Read(system, (), drawings)
+        return Read(None, report.in_order(), drawings, report.asked)
+    return Read(system, (), drawings, report.asked)
 
 
 def _system(top: Block, depth: float, profiles: dict[str, Profile], glazing: _Glazing, origin: str) -> System:

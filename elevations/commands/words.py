@@ -17,10 +17,17 @@ HEAD = (
     "* must be given. For one key with its example: elevations words KEY."
 )
 
+OF_SYSTEM = (
+    "Every key of a profile system's file. Figures are plain millimetres; members run from a datum towards the glass: the outer edge of a frame or "
+    "sash, the centre line of a mullion or transom. * must be given; a firm starts with these, and the rest can follow. "
+    "For one key with its example: elevations words --system KEY."
+)
+
 
 @click.command(short_help="The words of the job file: every key, what it takes, an example.")
 @click.argument("key", metavar="[KEY]", required=False)
-def command(key: str | None) -> None:
+@click.option("--system", "of_system", is_flag=True, help="The words of a profile system's file instead.")
+def command(*, key: str | None, of_system: bool) -> None:
     """The words of the job file: every key with what it takes, or all about KEY.
 
     KEY is a key, or several joined by dots where blocks have the same: frame.width.
@@ -29,16 +36,18 @@ def command(key: str | None) -> None:
     elevations words
     elevations words lights
     elevations words frame.width
+    elevations words --system hardware
     """  # noqa: D301 (click wants the character, not its name)
     from elevations.spec.reference import words
+    from elevations.spec.system_reference import system_words
 
-    known = list(words())
-    lines = _all(known) if key is None else _about(known, _meant(known, key))
+    known = list(system_words() if of_system else words())
+    lines = _all(known, OF_SYSTEM if of_system else HEAD) if key is None else _about(known, _meant(known, key, of_system=of_system))
     click.echo("\n".join(lines))
 
 
-def _all(known: Sequence[Word]) -> Iterator[str]:
-    yield from wrap(HEAD, WIDE)
+def _all(known: Sequence[Word], head: str) -> Iterator[str]:
+    yield from wrap(head, WIDE)
     for word in known:
         if len(word.path) == 1:
             yield ""
@@ -64,7 +73,7 @@ def _short(word: Word) -> Iterator[str]:
     yield from wrap(word.says, WIDE, initial_indent="    ", subsequent_indent="    ")
 
 
-def _meant(known: Sequence[Word], key: str) -> list[Word]:
+def _meant(known: Sequence[Word], key: str, *, of_system: bool) -> list[Word]:
     """The words whose path ends in this key; words for where there is none."""
     from elevations.spec.meant import meant_key
 
@@ -72,6 +81,6 @@ def _meant(known: Sequence[Word], key: str) -> list[Word]:
     found = [word for word in known if wanted and word.path[-len(wanted) :] == wanted]
     if not found:
         near = meant_key(wanted[-1] if wanted else "", sorted({word.path[-1] for word in known}))
-        hint = f"did you mean '{near}'?" if near else "`elevations words` lists them all"
-        raise click.UsageError(f"the job file has no key '{key[:60]}'; {hint}")
+        hint = f"did you mean '{near}'?" if near else f"`elevations words{' --system' if of_system else ''}` lists them all"
+        raise click.UsageError(f"{'a system file' if of_system else 'the job file'} has no key '{key[:60]}'; {hint}")
     return found
