@@ -112,9 +112,9 @@ def _said(window: Window, ends: list[End]) -> Iterator[str]:
 
 
 def _held(hold: Hold, landing: Landing) -> str:
-    """'screw 50 deep in brick', 'brackets 93 in, 60 deep in block, the inner leaf', 'nothing holds, …'."""
+    """'screw 50 deep in brick', 'brackets 93 in, 60 deep in block, the inner leaf', 'screws hold nowhere: …'."""
     if landing.leaf is None:
-        return f"nothing holds, {landing.fails}"
+        return f"{landing.how}s hold nowhere: {landing.fails}"
     what = "screw" if landing.reach is None else f"brackets {landing.reach:g} in,"
     return f"{what} {hold.embedment:g} deep in {hold.where()}"
 
