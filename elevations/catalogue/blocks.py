@@ -85,6 +85,10 @@ class Block:
             if key not in choices:
                 near = did_you_mean(key, choices)
                 hint = near or f"known here: {', '.join(choices)}"
+                if key.isdigit():
+                    hint = "a comma parts entries here: write 66.5 for 66,5"
+                elif ":" in key:
+                    hint = f"write '{key.replace(':', ': ', 1)}', with a space behind the colon"
                 self.report.say(
                     (*self.path, key), "unknown-key", f"{shown(key)} has no meaning in {self.name}", hint, key=True
                 )

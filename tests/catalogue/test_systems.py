@@ -178,6 +178,16 @@ def test_all_problems_come_at_once(tmp_path):
     assert [p.place.line for p in found] == [2, 3, 6]   # in the order of the file
 
 
+@pytest.mark.parametrize(("typed", "hint"), [
+    ("{sight: 76,5, rebate: 56}", "write 66.5 for 66,5"), ("{sight:76, rebate: 56}", "write 'sight: 76', with a space behind the colon"),
+])
+def test_slips_of_the_key_in_brackets_are_told_with_what_would_do(tmp_path, typed, hint):
+    (tmp_path / "own.yaml").write_text(LEAST.replace("{sight: 76, rebate: 56}", typed), "utf-8")
+    with pytest.raises(SpecError) as caught:
+        find_system("own.yaml", str(tmp_path))
+    assert hint in " ".join(problem.hint for problem in caught.value.problems)
+
+
 @pytest.mark.parametrize("text", ["", "# only a comment\n", "- 1\n", "just words\n", "members: [1]\n", "members: {sash: }"])
 def test_a_file_that_is_no_system_is_said_in_words(tmp_path, text):
     assert problems(tmp_path, text)
