@@ -52,7 +52,7 @@ def between(fit: Fit, sill: Sill | None, side: str) -> tuple[Between, ...]:
     if side != "sill":
         found.append(Between("lining", fit.reveal.lining if fit.reveal.kind == "inner-leaf" else 0.0))
     elif sill is not None:
-        found += [Between("sill", sill.height), Between("packers under it", sill.packers)]
+        found += [Between("sill", sill.height), Between("packers", sill.packers)]
     return tuple(each for each in found if each.mm)
 
 

@@ -109,7 +109,7 @@ def _sum_words(window: Window, site: Site, fitted: Fitted, *, upright: bool) -> 
         parts += outward[::-1] if side == first else [(size.value, "frame"), *outward]
     text = " ".join(f"{'-' if mm < 0 else '+'} {abs(tidy(mm, 1)):g} {name}" for mm, name in parts).removeprefix("+ ")
     shown = sum(tidy(mm, 1) for mm, _ in parts)   # of the figures as they stand there, so that anyone can add them up
-    bowed = ": it bows outwards, and counts as straight" if read - shown > SLOPE_MM and not (upright and fitted.hole.crown) else ""
+    bowed = ": it bows outwards, and counts as straight" if read - shown > SLOPE_MM and fitted.opening.head != "raked" and not (upright and fitted.hole.crown) else ""
     return f"{'up' if upright else 'across'} the middle {text} = {shown:.1f}, and the tape read {read:g}{bowed}"
 
 

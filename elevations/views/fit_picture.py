@@ -7,8 +7,9 @@ from collections.abc import Iterator
 from elevations.drawing.entities import Entity, Fill, Group, Label, Stroke, View
 from elevations.drawing.extent import bounds_of_all
 from elevations.drawing.layers import CUT, THIN, VISIBLE, Layer
-from elevations.drawing.lettering import wrap
+from elevations.drawing.lettering import text_width, wrap
 from elevations.geometry.fit import CROWN, Fitted, Gap, Site
+from elevations.geometry.fit_deductions import between
 from elevations.geometry.fit_head import Edges
 from elevations.geometry.window import Window
 from elevations.plane import Box, Outline, Point, offset, rectangle
@@ -53,7 +54,9 @@ def fit_picture(window: Window, scale: float) -> View:
     frame, made = window.frame.outline, _made(window, fitted)
     head = tuple(edge for edge, named in zip(made.edges(), _edges(window), strict=True) if named.side == "head")
     hole = wall_edge(fitted, made, head, times)
-    outer = hole.bounds.joined(made.bounds).grown(BAND * scale)
+    figures = tuple(_figures(site, fitted, made.bounds, head, hole.bounds, times, scale))
+    band = max(BAND, *(text_width(label.text, TEXT) + 2 * OFF for label in figures if label.align != "centre"))
+    outer = hole.bounds.joined(made.bounds).grown(band * scale)
     wall = rectangle(*outer)
     lapped = site.fit.reveal.kind == "check"
     gap = Group("gap", (Fill(hole, Layer.HATCH, GAP_TONE),), "gap")
@@ -63,7 +66,8 @@ def fit_picture(window: Window, scale: float) -> View:
     groups = [
         *((gap, drawn, leaf, edge) if lapped else (leaf, gap, drawn)),
         Group("wall-edge", (Stroke(hole.corners, Layer.WALL, closed=True, weight=CUT),), "edge of the wall, gaps enlarged"),
-        Group("gaps", tuple(_figures(site, fitted, made.bounds, head, hole.bounds, times, scale)), "gaps in mm"),
+        Group("frame-words", tuple(_names(window, site, min(head[0][0].y, head[-1][1].y), scale)), "frame, and what stands round it"),
+        Group("gaps", figures, "gaps in mm"),
     ]
     title = [Label("Fit, from outside", Point(outer.left, outer.bottom - 3.0 * scale), TITLE, level="top", bold=True)]
     said = f"Frame 1:{scale:g}; {'gap and laps' if lapped else 'gaps'} drawn {times} times larger than the frame, figures are true mm"
@@ -103,7 +107,8 @@ def _figures(site: Site, fitted: Fitted, made: Box, head: Edges, hole: Box, time
         bold = [joint_of(site, gap) not in (BRIDGED, LAPPED) for gap in gaps]
         texts = [f"{abs(gap.mm):.1f}" for gap in gaps]
         upright = side.endswith("jamb")
-        if (made.height if upright else made.width) / scale < (LEAST_JAMB if upright else LEAST_LEVEL):
+        high = (head[-1][1].y if side == "left jamb" else head[0][0].y) - made.bottom
+        if (high if upright else made.width) / scale < (LEAST_JAMB if upright else LEAST_LEVEL):
             widths = sorted(abs(gap.mm) for gap in gaps)
             ends = [f"{widths[0]:.1f}", f"{widths[-1]:.1f}"]
             gaps, texts, bold = [gaps[len(gaps) // 2]], ["–".join(dict.fromkeys(ends))], [any(bold)]
@@ -111,6 +116,20 @@ def _figures(site: Site, fitted: Fitted, made: Box, head: Edges, hole: Box, time
             shaped = side == "head" and fitted.hole.kind != "level"
             x, y, align, level = _along_head(gap, head, times, scale) if shaped else _figure_place(gap, made, head, hole, times, scale)
             yield Label(text, Point(x, y), TEXT, align=align, level=level, bold=heavy)
+
+
+def _names(window: Window, site: Site, high: float, scale: float) -> Iterator[Label]:
+    """Between the frame's jambs, `high` mm: its size, and what stands round it by its true width; left out where there is no room for a row."""
+    rows = [f"frame {window.width.value:g} × {window.height.value:g}"]
+    for side, where in (("head", "over it"), ("sill", "under it"), ("left jamb", "left of it"), ("right jamb", "right of it")):
+        parts = [f"{each.mm:g} {each.name}" for each in between(site.fit, site.sill, side)]
+        rows += [f"{where} {', '.join(parts)}"] if parts else []
+    middle, step = Point(window.width.value / 2, high / 2), TEXT * 1.6 * scale
+    room = (window.width.value - 2 * INSET * scale) / scale
+    if any(text_width(row, TEXT) > room for row in rows) or (len(rows) + 1) * step > high:
+        return
+    for number, row in enumerate(rows):
+        yield Label(row, Point(middle.x, middle.y + ((len(rows) - 1) / 2 - number) * step), TEXT, align="centre", level="middle")
 
 
 def _along_head(gap: Gap, head: Edges, times: int, scale: float) -> tuple[float, float, str, str]:

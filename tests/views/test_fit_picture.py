@@ -89,3 +89,11 @@ def test_an_enlarged_head_is_as_far_off_the_frames_as_its_gaps_times_what_the_ti
     assert len(figures) == len(fitted.gaps)
     inside = Polygon(wall)
     assert not [item.text for item in figures if inside.contains(Point(*item.at))]
+
+
+def test_the_picture_names_the_frame_and_what_stands_round_it_where_there_is_room():
+    window = window_of(FRAME.replace("1340", "1260") + OPENING + "fit: {add_ons: {head: 40}}\nsill: {projection: 90, height: 30, packers: 5}\n" + FIXED)
+    texts = [item.text for item in items_of(window) if isinstance(item, Label)]
+    assert {"frame 880 × 1260", "over it 40 add-on", "under it 30 sill, 5 packers"} <= set(texts)
+    small = window_of("opening: {width: 300, height: 300, diagonals: [424.3, 424.3]}\n" + FIXED)
+    assert not [text for text in (item.text for item in items_of(small) if isinstance(item, Label)) if text.startswith("frame 2")]
