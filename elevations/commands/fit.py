@@ -14,10 +14,6 @@ if TYPE_CHECKING:
     from elevations.geometry.window import Window
 
 KINDS = ("svg", "dxf", "pdf")
-FIT_CODES = frozenset({
-    "diagonals-missing", "diagonal-unchecked", "measure-again", "out-of-square", "gap-narrow", "trim-needed", "clearance-short", "lap-short",
-})
-"""Findings about a window's fit; `elevations check` has the others."""
 
 
 @click.command(short_help="Does each frame go into its surveyed opening; every gap.")
@@ -66,6 +62,7 @@ def command(
 
 def _print(windows: list[Window]) -> None:
     from elevations.answers import finding_texts
+    from elevations.geometry.fit_findings import FIT_CODES
     from elevations.schedules import table
     from elevations.schedules.fit import FIT, fit_words
     from elevations.spelling import counted
