@@ -9,6 +9,11 @@ from elevations.geometry.fit import Fitted, Gap, Site
 from elevations.geometry.sill import sill_findings
 from elevations.spec.site import Fit
 
+FIT_CODES = frozenset({
+    "diagonals-missing", "diagonal-unchecked", "measure-again", "out-of-square", "gap-narrow", "trim-needed", "clearance-short", "allowance-short",
+    "lap-short",
+})
+"""Findings about a survey and the gaps, which the fit report tells; those of the sill are `elevations check`'s."""
 LEAST_LAP_SHARE = 0.5      # less than half of the lap asked for shows light or loses the seal; our own rule
 SURVEY = "common practice, no source"
 PRACTICE = "a setting: fit.joint; sealant practice, from memory"

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from elevations.drawing.entities import Fill, Group, Placed, Sheet
+from elevations.geometry.fit_findings import FIT_CODES
 from elevations.geometry.window import Window
 from elevations.plane import Box, Point
 from elevations.schedules.fit import BRIDGED, fit_rows, fit_words
@@ -54,7 +55,7 @@ def _column(window: Window) -> Block:
         stack([heading("Gaps, mm", COLUMN), paragraph("At jambs from the top, at head and sill from the left.", COLUMN),
                table(("Side", "Gaps", "Joint"), _by_side(window), COLUMN, wide=2)]),
     ]
-    found = [f for f in window.findings if f.subject == "opening" or f.code in ("gap-narrow", "trim-needed", "clearance-short", "lap-short")]
+    found = [f for f in window.findings if f.code in FIT_CODES]
     if found:
         blocks.append(stack([heading("To be settled", COLUMN), *(paragraph(f"{f.subject}: {f.message}", COLUMN, lines=4) for f in found)], 1.2))
     return stack(blocks, 4.0)

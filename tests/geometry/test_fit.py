@@ -7,6 +7,8 @@ governs, clearance, sill and packers come off (trade guides, read second hand); 
 from __future__ import annotations
 
 import math
+import re
+from inspect import getsource
 from itertools import product
 
 import pytest
@@ -15,6 +17,7 @@ from hypothesis import strategies as st
 
 from elevations.catalogue.clearances import clearance_for, clearances, finish_kind
 from elevations.errors import SpecError
+from elevations.geometry import fit_findings
 from elevations.geometry.hole import hole_of
 from tests.jobs import window_of
 
@@ -224,3 +227,9 @@ def test_no_survey_ends_in_anything_but_a_frame_that_fits_or_words(widths, heigh
     window, problems = tried(text)
     assert all(problem.message and problem.code for problem in problems)
     assert problems or window.site.fitted.smallest >= clearance / 2 - 0.05
+
+
+def test_the_fit_report_tells_every_finding_of_survey_and_gaps():
+    """Each code that these findings have, met here or above, is in the report's list; the sill's are not."""
+    said = set(re.findall(r'Finding\(\s*"([a-z-]+)"', getsource(fit_findings)))
+    assert said == fit_findings.FIT_CODES
