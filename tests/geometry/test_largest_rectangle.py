@@ -22,15 +22,15 @@ from elevations.spec.site import Opening
 from tests.jobs import window_of
 
 
-def opening_of(width, height, lean=0.0, slope=0.0, bow=0.0):
-    """An opening of nearly those sizes, its jambs `lean` out of plumb, its head `slope` out of level, bowed by `bow`."""
-    bl, br, tr, tl = (0, 0), (width, 0), (width + lean, height + slope), (lean / 2, height)
+def opening_of(width, height, lean=0.0, slope=0.0, bow=0.0, level=0.0):
+    """An opening of nearly those sizes, jambs `lean` out of plumb, head `slope` out of level, bowed by `bow`, its sill `level` up at the right."""
+    bl, br, tr, tl = (0, 0), (width, level), (width + lean, height + slope), (lean / 2, height)
     side = math.dist
     middle = side(((bl[0] + tl[0]) / 2, (bl[1] + tl[1]) / 2), ((br[0] + tr[0]) / 2, (br[1] + tr[1]) / 2))
-    up = side(((bl[0] + br[0]) / 2, 0), ((tl[0] + tr[0]) / 2, (tl[1] + tr[1]) / 2))
+    up = side(((bl[0] + br[0]) / 2, level / 2), ((tl[0] + tr[0]) / 2, (tl[1] + tr[1]) / 2))
     return Opening.model_construct(
         width=(side(tl, tr), middle - bow, side(bl, br)), height=(side(bl, tl), up - bow / 2, side(br, tr)),
-        diagonals=(side(tl, br), side(tr, bl)), out_of_level=0.0,
+        diagonals=(side(tl, br), side(tr, bl)), out_of_level=level,
     )
 
 
@@ -59,6 +59,7 @@ def searched(hole):
 
 @pytest.mark.parametrize("numbers", [
     (1200, 1000, 0, 0, 0), (1200, 1000, 15, 0, 0), (1200, 1000, 0, 12, 0), (900, 1400, 20, -14, 4), (2400, 600, -18, 9, 6),
+    (1200, 1000, 8, 3, 5, 14), (1000, 1300, -10, -6, 0, -20),
 ])
 def test_no_grid_finds_a_larger_rectangle(numbers):
     hole = hole_of(opening_of(*numbers), ())
