@@ -44,6 +44,7 @@ def _blocks(windows: Sequence[Window], job: Job, design: Mapping[str, str], widt
     for window in windows:
         several = len(window.lights) > 1
         lines = [", ".join(part for part in (words.size_words(window), words.sill_words(window)) if part)]
+        lines += [f"{joined}." for joined in (words.joined_words(window),) if joined]
         lines += [
             f"{words.numbers(lights)}: {said}." if several else f"{said[0].upper()}{said[1:]}." for said, lights in words.grouped(window.lights)
         ]

@@ -13,7 +13,7 @@ from elevations.sheets.customer_joined import customer_set_sheet
 from elevations.sheets.overview import overview_sheets
 from elevations.spec.model import Drawing
 from elevations.views.customer_joined import customer_joined_view, laid_flat, picture_width
-from tests.customer.packs import packed
+from tests.customer.packs import packed, run
 from tests.geometry.test_joined import a_set, bay_of, framed, sets_of
 from tests.sheets.lettered import texts
 from tests.sheets.test_factory import JOB, collisions
@@ -101,3 +101,15 @@ def test_every_id_of_a_pack_with_sets_is_given_once(tmp_path):
     text = packed(tmp_path, SPECS / "coupled.yaml").read_text("utf-8")
     ids = re.findall(r'\bid="([^"]+)"', text)
     assert len(ids) == len(set(ids)) > 50
+
+
+def test_the_pdf_has_a_page_of_the_set_before_its_windows(tmp_path):
+    reader = pytest.importorskip("pypdf").PdfReader
+    done = run("pack", str(SPECS / "bay.yaml"), "--out", str(tmp_path), "--format", "pdf")
+    assert done.exit_code == 0, done.output
+    pages = [page.extract_text() for page in reader(Path(done.stdout.strip())).pages]
+    whole = next(number for number, text in enumerate(pages) if "How they stand" in text)
+    alone = next(number for number, text in enumerate(pages) if "How it opens" in text)
+    assert whole < alone
+    assert "standing out 460 mm" in pages[whole]
+    assert sum("Joined to window" in text for text in pages) == 4   # each window's page, and the pages of words
