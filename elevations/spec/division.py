@@ -111,7 +111,7 @@ def _divided(part: Part, kind: str, lights: list[Any]) -> Iterator[Problem]:
     if isinstance(bars, list) and bars and count != len(bars) + 1:
         plural, makes = ("" if len(bars) == 1 else "s"), ("makes" if len(bars) == 1 else "make")
         message = f"{_lights(count)} but {len(bars)} {name}{plural} {makes} {len(bars) + 1}"
-        yield Problem("light-count", message, f"give {_lights(len(bars) + 1)}, or {counted(count - 1, name)}", where)
+        yield Problem("light-count", message, f"give {_lights(len(bars) + 1)}, or {counted(count - 1, name) if count > 1 else f'leave {kind!r} out'}", where)
     if bars in BAR_SPACINGS and count == 1:
         message = f"'{kind}: {bars}' with one light: there is nothing to divide"
         yield Problem("light-count", message, f"list the lights, or leave '{kind}' out", where)

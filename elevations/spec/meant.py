@@ -40,7 +40,9 @@ OTHER_CHOICES = {
 ALL_OF_THEM = frozenset({"both", "all", "yes", "true"})
 NONE_OF_THEM = frozenset({"none", "no", "neither", "false"})
 TWO_SIZES = re.compile(r"([0-9.]+) ?(?:mm)? ?[x×*] ?([0-9.]+) ?(?:mm)?")
-PLAIN_TO_BLOCK = {"sill": "projection", "fixings": "corner", "room": "use", "low_e": "face", "arched": "rise", "circular": "diameter"}
+PLAIN_TO_BLOCK = {"sill": "projection", "fixings": "corner", "room": "use", "low_e": "face", "arched": "rise", "circular": "diameter", "lintel": "kind",
+    "window_board": "thickness", "saw": "kerf",
+}  # fmt: skip
 """The key that plain text for one of these blocks most likely is the value of."""
 
 
@@ -95,7 +97,7 @@ def as_block(key: str, value: Any) -> str:
     numbers = value if isinstance(value, list | tuple) and len(value) == 2 else None
     text = " x ".join(short(number) for number in numbers) if numbers else (raw_text(value) or "")
     sizes = TWO_SIZES.fullmatch(text.strip())
-    if sizes and key in ("frame", "opening", "bars"):
+    if sizes and key in ("frame", "opening", "clear_opening", "bars"):
         first, second = ("columns", "rows") if key == "bars" else ("width", "height")
         return f"{key}: {{{first}: {sizes[1]}, {second}: {sizes[2]}}}"
     if not text or numbers or text.casefold() in ALL_OF_THEM | {"no", "false", "on", "off"}:

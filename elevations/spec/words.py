@@ -189,7 +189,7 @@ def _wrong_shape(path: Path, key: str, block: type[Block], item: Any) -> Problem
         choices = () if key in ("mullions", "transoms") else _choices(block.model_fields.get(key))
         return Problem("not-a-list", f"'{key}' must be a list", as_list(key, value, choices), path)
     if path and isinstance(path[-1], int):
-        example = as_light(short(value)) if key == "lights" else "{mark: W1, …}"
+        example = as_light(short(value)) if key == "lights" else _entry(block)
         return Problem("not-a-block", f"an entry of '{key}' must be a block of keys", f"for example {example}", path)
     key = short(key)
     if path[:1] == ("glass",) and len(path) == 2:
@@ -198,6 +198,12 @@ def _wrong_shape(path: Path, key: str, block: type[Block], item: Any) -> Problem
     meant = as_block(key, value)
     hint = f"write `{meant}`" if meant else _example(key, block.model_fields.get(key) or Job.model_fields.get(key))
     return Problem("not-a-block", f"'{key}' must be a block of keys", hint, path)
+
+
+def _entry(block: type[Block]) -> str:
+    """An entry of a list of blocks, with the keys that it can't do without."""
+    needed = [f"{name}: {field.examples[0]}" for name, field in block.model_fields.items() if field.is_required() and field.examples]
+    return "{mark: W1, …}" if block is Window else f"{{{', '.join(needed)}}}"
 
 
 def _choices(field: FieldInfo | None) -> tuple[str, ...]:

@@ -70,6 +70,11 @@ SHAPES = [
         "two make-ups and none chosen", GOOD.replace("defaults: {system: flush-70, glass: clear, fixings: {corner: 160, spacing: 500}}\n", ""), "no-glass",
         ["`defaults: {glass: clear}`"], "10:9",
     ),
+    ("off-cuts as numbers", GOOD + "workshop: {off_cuts: [1200]}\n", "not-a-block", ["{system: flush-70, profile: frame, length: 2150}"], "13:23"),
+    ("saw as a number", GOOD + "workshop: {saw: 4}\n", "not-a-block", ["`saw: {kerf: 4}`"], "13:17"),
+    ("lintel as text", one(FRAME + "wall: {material: brick, thickness: 215, frame_at: 90, lintel: steel}\n" + FIXED), "not-a-block", ["`lintel: {kind: steel}`"], "9:67"),
+    ("clear opening as text", of_lights("[{light: top-hung, clear_opening: 450x733}]"), "not-a-block", ["{width: 450, height: 733}"], "10:47"),
+    ("one light and a mullion", one(FRAME + "mullions: [600]\n" + FIXED), "light-count", ["give 2 lights, or leave 'mullions' out"], "10:13"),
     ("windows by name", HEAD + "  W1:\n    frame: {width: 900, height: 900}\n", "not-a-list", ["'- '", "`- mark: W1`"], "6:1"),
     ("windows of a set as text", joined("[{mark: B1, way: bay, windows: W1 W2, angles: [135]}]"), "not-a-list", ["`windows: [W1, W2]`"], "16:40"),
 ]
