@@ -8,6 +8,7 @@ from elevations.drawing.entities import Entity, Fill, Label, Stroke, Symbol
 from elevations.drawing.layers import FINE, THIN, Layer
 from elevations.drawing.lettering import wrap
 from elevations.geometry.fit_fixing import holds
+from elevations.geometry.setting_blocks import setting_blocks
 from elevations.geometry.window import Sash, Window
 from elevations.openings.base import ALONG, AWAY, AXIS, TOWARDS
 from elevations.plane import Box, Corner, Point, rectangle
@@ -58,9 +59,10 @@ def marking_key(window: Window, width: float, text: float, *, apex_at_hinge: boo
     if ways:
         rows.append(([*order_sign(1, middle, 1.0)], "when it is tightened"))
         rows.append(([*_bar(wide, side, MATERIALS["packer"].tone, Layer.FIXING)], "packer"))
-    carries = [*_bar(wide, side, CARRIES, Layer.HARDWARE), Stroke((Corner(1.0, -side / 2 - 0.8), Corner(wide - 1.0, -side / 2 + 0.8)), Layer.HARDWARE, weight=FINE)]
-    rows.append((carries, "block that carries the glass"))
-    rows.append(([*_bar(wide, side, LOCATES, Layer.HARDWARE)], "block that holds it in place"))
+    if setting_blocks(window):
+        cross = Stroke((Corner(1.0, -side / 2 - 0.8), Corner(wide - 1.0, -side / 2 + 0.8)), Layer.HARDWARE, weight=FINE)
+        rows.append(([*_bar(wide, side, CARRIES, Layer.HARDWARE), cross], "block that carries the glass"))
+        rows.append(([*_bar(wide, side, LOCATES, Layer.HARDWARE)], "block that holds it in place"))
     return _listed(rows, side, width, text)
 
 

@@ -62,10 +62,11 @@ def marking_out(window: Window, scale: float, *, apex_at_hinge: bool = True, cut
         groups.append(marks)
         reach = reach.joined(bounds_of_all(marks.items, scale))
     top = reach.bottom - 3.0 * scale
+    lines = [f"Scale 1:{scale:g}; distances run from the corner marked 0", "In circles: the order to tighten"]
+    lines += [] if window.frame.outline.is_box else ["Along a slope or an arc: taped on the frame's outer edge"]
     title = (
         Label("Marking out, from outside", Point(reach.left, top), TITLE, level="top", bold=True),
-        Label(f"Scale 1:{scale:g}; distances run from the corner marked 0", Point(reach.left, top - 6.0 * scale), TEXT, level="top"),
-        Label("In circles: the order to tighten", Point(reach.left, top - 10.5 * scale), TEXT, level="top"),
+        *(Label(text, Point(reach.left, top - (6.0 + 4.5 * number) * scale), TEXT, level="top") for number, text in enumerate(lines)),
     )
     groups.append(Group("installer-title", title))
     return View("marking-out", "Marking out, from outside", tuple(groups), reach.joined(bounds_of_all(title, scale)))

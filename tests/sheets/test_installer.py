@@ -256,3 +256,20 @@ def test_every_text_of_it_is_readable(job, window):
         items = [item for group in sheet.groups if group.id not in ("title-block", "foot") for item in group.items]
         items += [item for placed in sheet.placed for group in placed.view.groups for item in group.items]
         assert [item.text for item in items if isinstance(item, Label) and item.height < 2.5] == []
+
+
+@pytest.mark.parametrize(("keys", "there", "not_there"), [
+    ("frame: {width: 1200, height: 1000}\n" + FIXED, {"packer", "block that carries the glass"}, {"handle", "slides this way"}),
+    (HANDED, {"handle", "opens out, towards you; point at the hinges"}, {"opens in, away from you; point at the hinges"}),
+    ("circular: {diameter: 900}\n" + FIXED, {"packer"}, {"block that carries the glass", "handle"}),
+])
+def test_the_key_has_the_signs_that_are_drawn_and_no_others(keys, there, not_there):
+    said = set(installers(keys))
+    assert there <= said
+    assert not not_there & said
+
+
+def test_along_an_arc_the_sheet_says_where_the_tape_runs():
+    words = "Along a slope or an arc: taped on the frame's outer edge"
+    assert words in installers("frame: {width: 1200, height: 1500}\nhead: {arched: {rise: 300}}\n" + FIXED)
+    assert words not in installers("frame: {width: 1200, height: 1500}\n" + FIXED)
