@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Annotated, Any, Literal
+from typing import Annotated, Any, Literal, NoReturn
 
 from pydantic import Field
 
 from elevations.spec.block import Block
-from elevations.spec.fields import Reads, Switch, Text, length, refuse
+from elevations.spec.fields import Reads, Switch, Text, length, refuse, short
 from elevations.spec.lengths import LENGTH_PATTERN, NotALength, range_fault, read_length
+from elevations.spelling import nearest
+from elevations.yaml_source import raw_text
 
 OPENING_WIDTH_MM = (250, 6100)
 OPENING_HEIGHT_MM = (100, 4200)   # springings of an arch are low; a frame is at least 200
@@ -45,6 +47,39 @@ def _one(value: Any, low: float, high: float, place: str) -> float:
     return mm   # no opening is so small that metres would pass its range
 
 
+HEADS = ("level", "raked", "arched", "pointed")
+OpeningHead = Literal["level", "raked", "arched", "pointed"]
+OTHER_HEADS = {
+    "segmental": "arched", "semicircular": "arched", "arch": "arched", "curved": "arched", "round": "arched", "gothic": "pointed", "lancet": "pointed",
+    "sloped": "raked", "sloping": "raked", "slanted": "raked", "flat": "level", "square": "level", "straight": "level", "rectangular": "level",
+}
+"""Other words for them; common practice, no source."""
+UNSURVEYED_HEADS = {
+    "elliptical": "no frame is made with such a head here; a template taken on site is what its maker needs",
+    "gable": "give the frame's own size with `head: {gable: …}`, from eaves and apex as measured, less the clearance",
+    "circular": "give the frame's own size, `circular: {diameter: …}`: the smallest of four diameters less the clearance",
+}
+
+
+def _head(value: Any) -> str:
+    if not isinstance(value, str) or value not in HEADS:
+        _no_head(value)
+    return str(value)
+
+
+def _no_head(value: Any) -> NoReturn:
+    if isinstance(value, dict):
+        kind = next(iter(value), "arched")
+        refuse(
+            "unknown-choice", "{key} of an opening is one word; how far it rises stands in its heights",
+            f"write `head: {kind if kind in HEADS else 'arched'}`, and `height: [left springing, crown, right springing]`",
+        )
+    word = str(raw_text(value) or "").strip().casefold()
+    meant = OTHER_HEADS.get(word) or nearest(word, HEADS)
+    hint = UNSURVEYED_HEADS.get(word) or (f"did you mean '{meant}'?" if meant else "")
+    refuse("unknown-choice", f"'{short(value)}' is not one of the choices for {{key}}: {', '.join(HEADS)}", hint)
+
+
 Widths = Annotated[Triple, _measured(*OPENING_WIDTH_MM, ("top", "middle", "bottom"), 3)]
 Heights = Annotated[Triple, _measured(*OPENING_HEIGHT_MM, ("left", "centre", "right"), 3)]
 Diagonals = Annotated[
@@ -55,7 +90,7 @@ Diagonals = Annotated[
 class Opening(Block):
     """The hole in the wall as surveyed, seen from outside, at the plane where the frame will sit."""
 
-    head: Literal["level", "raked", "arched", "pointed"] = Field(
+    head: Annotated[OpeningHead, Reads(_head, {"enum": list(HEADS)})] = Field(
         "level", description="The shape of its head, which the frame's head follows: one slope, one circular arc, or two arcs that meet "
         "in a point. Under an arch 'top' is at the springing, where the jambs end and the curve begins.", examples=["arched"],
     )
