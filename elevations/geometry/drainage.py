@@ -16,10 +16,11 @@ from typing import NamedTuple
 from elevations.catalogue.drainage import GLAZED, HUNG, USUAL_MOVE_MM, Slots
 from elevations.errors import Finding
 from elevations.geometry.along import distance_along, edge_words, place_on
+from elevations.geometry.drain import Drain
 from elevations.geometry.evenly import Zones, even_between, is_free
 from elevations.geometry.fit_fixing import through_frame
 from elevations.geometry.stations import to_station
-from elevations.geometry.window import Bar, Drain, FixingPoint, Light, Member, Window
+from elevations.geometry.window import Bar, FixingPoint, Light, Member, Window
 from elevations.plane import SAME_MM, Corner, Outline, Point, arc_centre, arc_radius
 
 

@@ -9,9 +9,10 @@ from dataclasses import dataclass
 from elevations.catalogue.system import System
 from elevations.errors import Path
 from elevations.geometry.along import Crossing, chord, distance_along
+from elevations.geometry.bar_end import SQUARE_END, BarEnd
 from elevations.geometry.region import Region
 from elevations.geometry.stations import figure
-from elevations.geometry.window import SQUARE_END, Bar, BarEnd, Member
+from elevations.geometry.window import Bar, Member
 from elevations.plane import (
     SAME_MM,
     Corner,

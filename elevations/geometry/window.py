@@ -11,6 +11,8 @@ from dataclasses import dataclass, field
 from elevations.catalogue.system import System
 from elevations.errors import Finding, Path
 from elevations.geometry.along import mitre_angles
+from elevations.geometry.bar_end import BarEnd
+from elevations.geometry.drain import Drain
 from elevations.geometry.fit import Site
 from elevations.geometry.neighbours import Neighbour
 from elevations.geometry.region import Region
@@ -173,19 +175,6 @@ class Member:
 
 
 @dataclass(frozen=True, slots=True)
-class BarEnd:
-    """How one end of a bar is cut."""
-
-    angle: float
-    """Between the bar's length and its cut, degrees to 0.1; 90 is square. Where two cuts make a point, of the left or lower one."""
-    note: str = ""
-    """What a plain cut at that angle does not say: 'scribed to radius 704', 'cut to a point, 62.1 and 62.1'."""
-
-
-SQUARE_END = BarEnd(90.0)
-
-
-@dataclass(frozen=True, slots=True)
 class Bar(Member):
     """A mullion or transom."""
 
@@ -229,22 +218,6 @@ class FixingPoint:
     """Of the outer edge of its member, mm."""
     inward: Point
     """Direction of length 1 from the outer edge into the frame."""
-
-
-@dataclass(frozen=True, slots=True)
-class Drain:
-    """A slot that drains a rebate, its outlet, or a hole that lets air into one."""
-
-    member: str
-    """Tag of the member that it is in."""
-    at: Point
-    """On the outer edge of the member, or on the centre line of a bar."""
-    kind: str
-    """drainage slot, drainage outlet, pressure hole or pressure outlet."""
-    what: str
-    """Tag of what stands in the rebate: G1, 'S1, S2'."""
-    size: str
-    """In words, as the system gives it: '30 x 5'."""
 
 
 @dataclass(frozen=True, slots=True)

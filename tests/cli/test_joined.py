@@ -137,7 +137,7 @@ def test_bars_are_planned_for_posts():
 def test_the_workshops_pack_has_the_set(tmp_path):
     done = run("workshop", BAY, "--out", str(tmp_path), "--format", "csv")
     assert done.exit_code == 0, done.output
-    text = next(path for path in tmp_path.iterdir() if path.name.endswith("cutting.csv")).read_text("utf-8")
+    text = next(path for path in tmp_path.iterdir() if path.name.endswith("cutting.csv")).read_text("utf-8-sig")
     assert [row["quantity"] for row in csv.DictReader(io.StringIO(text)) if row["profile"].startswith("bay post")] == ["2"]
 
 
