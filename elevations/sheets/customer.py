@@ -19,8 +19,9 @@ from elevations.views.customer import customer_view, ring, sill_bounds
 from elevations.views.customer_ajar import ajar_views
 from elevations.views.table import line
 
-SCALES = (5.0, 10.0, 20.0, 50.0)
-"""Reductions of ISO 5455 (from memory) that suit a whole window."""
+SCALES = (5.0, 7.5, 10.0, 12.5, 15.0, 20.0, 25.0, 30.0, 40.0, 50.0, 75.0, 100.0)
+"""Reductions of ISO 5455 and steps between them, which it leaves to exceptions (from memory): nobody measures on this
+sheet, its sizes are written out, and a window as large as the page has room for is what shows somebody their window."""
 A3_WIDTH = 420.0
 LEADING = 1.7
 MOST_CELLS = 8
