@@ -31,6 +31,7 @@ def command(*, job: str, marks: tuple[str, ...], formats: str, folder: str, forc
     from elevations import pipeline
     from elevations.approval.pack import Pack, html_pack, pdf_pack
     from elevations.export.files import write_files
+    from elevations.schedules.hardware import all_findings
     from elevations.spec.load import job_name
 
     keys = format_keys(formats, FORMATS)
@@ -44,7 +45,7 @@ def command(*, job: str, marks: tuple[str, ...], formats: str, folder: str, forc
     files = [(Path(folder) / f"{stem}-pack.{key}", writers[key](pack)) for key in keys]
     for path in write_files(files, job_name(loaded), force=force):
         click.echo(path)
-    count = sum(len(window.findings) for window in windows) + sum(len(joined.findings) for joined in sets)
+    count = sum(len(all_findings(window)) for window in windows) + sum(len(joined.findings) for joined in sets)
     if count:
         click.echo(f"{counted(count, 'finding')} to settle before it is sent; `elevations check {job}` says them", err=True)
 
