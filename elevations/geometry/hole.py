@@ -12,9 +12,8 @@ from typing import NamedTuple
 from elevations.errors import Path, Problem, SpecError
 from elevations.geometry.fit_plane import Constraint
 from elevations.plane import Point
-from elevations.spec.site import Opening
+from elevations.spec.site import ARCHES, Opening
 
-ARCHES = frozenset({"arched", "pointed"})
 LEAN_STEPS = 12
 """A jamb's lean changes the height of its top by a hundredth of itself: this many steps are exact to float noise."""
 MOST_LEAN = 0.05

@@ -7,21 +7,15 @@ from typing import Any
 
 from elevations.errors import Path, Problem
 from elevations.spec.lengths import NotALength, read_length
-from elevations.spec.site import HEADS
+from elevations.spec.site import ARCHES, HEADS, UNSURVEYED_HEADS
 
 MOST_BOW = (40.0, 0.03)
 """A middle that differs from the mean of its ends by more than the larger of these, mm and share of it, is a slip; our own limit."""
 SIDES = {"width": ("top", "middle", "bottom"), "height": ("left", "centre", "right")}
-ARCHES = ("arched", "pointed")
 SPRINGING_MM = 5.0
 """So much may a surveyed rise be over half the width, for a semicircle's springing can't be told to the mm."""
 LEAST_RISE = 5.0
 """The least rise of an arch that a frame can have, mm."""
-UNSURVEYED = {
-    "circular": "measure its diameter level, plumb and both ways between; `circular: {diameter: …}` is the smallest less the clearance",
-    "gable": "measure eaves and apex, and give the frame's own size with `head: {gable: …}`, less the clearance",
-}
-"""Shapes whose opening has no survey here, and what would do."""
 
 
 def problems_of_opening(window: dict[str, Any], path: Path) -> Iterator[Problem]:
@@ -60,8 +54,8 @@ def _shaped(window: dict[str, Any], opening: dict[str, Any], path: Path) -> Iter
     asked = window.get("head")
     wanted = "circular" if "circular" in window else next(iter(asked), None) if isinstance(asked, dict) else None
     kind = opening.get("head", "level")
-    if wanted in UNSURVEYED:
-        yield Problem("opening-shaped", f"a hole for a {wanted} frame has no survey here", UNSURVEYED[wanted], (*path, "opening"))
+    if wanted in UNSURVEYED_HEADS:
+        yield Problem("opening-shaped", f"a hole for a {wanted} frame has no survey here", UNSURVEYED_HEADS[wanted], (*path, "opening"))
     elif wanted and kind == "level":
         places = "left springing, crown, right springing" if wanted in ARCHES else "left, centre, right"
         yield Problem(

@@ -48,6 +48,8 @@ def _one(value: Any, low: float, high: float, place: str) -> float:
 
 
 HEADS = ("level", "raked", "arched", "pointed")
+ARCHES = ("arched", "pointed")
+"""Heads whose middle height is to a crown, and whose outer heights are to springings."""
 OpeningHead = Literal["level", "raked", "arched", "pointed"]
 OTHER_HEADS = {
     "segmental": "arched", "semicircular": "arched", "arch": "arched", "curved": "arched", "round": "arched", "gothic": "pointed", "lancet": "pointed",
@@ -56,9 +58,10 @@ OTHER_HEADS = {
 """Other words for them; common practice, no source."""
 UNSURVEYED_HEADS = {
     "elliptical": "no frame is made with such a head here; a template taken on site is what its maker needs",
-    "gable": "give the frame's own size with `head: {gable: …}`, from eaves and apex as measured, less the clearance",
-    "circular": "give the frame's own size, `circular: {diameter: …}`: the smallest of four diameters less the clearance",
+    "gable": "measure eaves and apex, and give the frame's own size with `head: {gable: …}`, less the clearance",
+    "circular": "measure its diameter level, plumb and both ways between; `circular: {diameter: …}` is the smallest less the clearance",
 }
+"""Shapes whose opening has no survey here, and what would do."""
 
 
 def _head(value: Any) -> str:
