@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -68,6 +68,8 @@ class Trouble:
     hint: str
     value: float
     limit: float
+    of: str = ""
+    """What it is a trouble of; empty for the slot or hole itself."""
 
 
 def drained(window: Window) -> tuple[tuple[Drain, ...], tuple[Finding, ...]]:
@@ -147,10 +149,20 @@ def _along_edge(
     for along in places:
         made.append(_drain(rebate, edge, along, kind.name, rule, member))
         if rule.offset_mm is not None:
-            towards = 1.0 if along < length / 2 + SAME_MM else -1.0
-            outlet = min(max(along + towards * rule.offset_mm, 0.0), length)
+            outlet, trouble = outlet_place(along, length, rule, rule.offset_mm, found)
             made.append(_drain(rebate, edge, outlet, kind.outlet, rule, member))
+            troubles += [replace(trouble, of=kind.outlet)] if trouble else []
     return made, troubles
+
+
+def outlet_place(along: float, length: float, rule: Slots, offset: float, found: Sequence[InTheWay]) -> tuple[float, Trouble | None]:
+    """The outlet of a slot, mm along its rebate: the offset on towards the middle, or as near to that as something in its way lets it."""
+    towards = 1.0 if along < length / 2 + SAME_MM else -1.0
+    aim = min(max(along + towards * offset, 0.0), length)
+    zones, move = _zones(found), USUAL_MOVE_MM if rule.move_mm is None else rule.move_mm
+    choices = [aim, *(end for zone in zones for end in zone if abs(end - along) >= abs(offset) - SAME_MM)]
+    free = [at for at in choices if is_free(at, zones) and 0.0 <= at <= length and abs(at - aim) <= move + SAME_MM]
+    return (min(free, key=lambda at: abs(at - aim)), None) if free else (aim, _blocked(aim, rule, found))
 
 
 def _extreme(outline: Outline, edge: int, way: str) -> float | None:
@@ -252,6 +264,6 @@ def _apart(low: float, high: float, spacing: float, found: Sequence[InTheWay]) -
 def _finding(window: Window, rebate: Rebate, edge: int, kind: Kind, trouble: Trouble) -> Finding:
     key = "drainage" if kind is DRAINAGE else "pressure_holes"
     return Finding(
-        "drainage-in-the-way", window.mark, rebate.members[edge].tag, f"a {kind.name} of {rebate.what}, {trouble.message}", trouble.hint,
+        "drainage-in-the-way", window.mark, rebate.members[edge].tag, f"a {trouble.of or kind.name} of {rebate.what}, {trouble.message}", trouble.hint,
         trouble.value, trouble.limit, f"{window.system.name}: {key}",
     )

@@ -14,7 +14,7 @@ from hypothesis import given, settings
 
 from elevations.catalogue.drainage import Slots
 from elevations.catalogue.load import find_system
-from elevations.geometry.drainage import InTheWay, drained, one_place, spread
+from elevations.geometry.drainage import InTheWay, drained, one_place, outlet_place, spread
 from elevations.geometry.resolve import resolve_job
 from elevations.plane import Point
 from elevations.spec.load import parse_job
@@ -65,6 +65,23 @@ def test_the_one_slot_of_a_short_rebate_moves_to_the_nearer_side():
     assert one_place(150, 300, RULE, [InTheWay(155, 20, "F1")]) == ([135], [])
     places, (trouble,) = one_place(75, 150, RULE, [InTheWay(80, 20, "F1")])   # no play between its ends
     assert (places, trouble.value) == ([75], 5)
+
+
+@pytest.mark.parametrize(("found", "outlet"), [
+    ([], 140), ([(150, 40)], 190), ([(150, 40), (210, 40)], 250), ([(20, 5)], 140),
+])
+def test_an_outlet_stands_its_offset_on_or_as_near_as_it_may(found, outlet):
+    rule = Slots("", 80, None, 120, 60)
+    assert outlet_place(80, 1000, rule, 60, [InTheWay(at, clear, "F1") for at, clear in found]) == (outlet, None)
+
+
+def test_an_outlet_without_a_free_place_is_told():
+    at, trouble = outlet_place(80, 1000, Slots("", 80, None, 30, 60), 60, [InTheWay(150, 60, "F1")])
+    assert (at, trouble.value, trouble.limit) == (140, 10, 60)
+    window = window_of("frame: {width: 1200, height: 1000}\nlights: [{light: fixed}]")
+    rule = replace(window.system.drainage, move_mm=0.0, offset_mm=40.0)      # the first slot 106 along, its outlet 146, a fixing at 150
+    _, findings = drained(replace(window, system=replace(window.system, drainage=rule)))
+    assert "a drainage outlet of G1, 100 along its rebate, is 4 from F" in findings[0].message
 
 
 def test_a_round_window_is_drained_at_its_lowest_point_and_aired_at_its_highest():
