@@ -5,7 +5,8 @@
       from_end: 80           # from each end of the rebate to the middle of the first slot, at least
       spacing: 600           # from one slot to the next, at most; left out, only those at the ends
       move: 100              # how far one may stand from its place where something is in its way; 100 where not given
-      offset: 60             # along the piece from a slot in the rebate to its outlet through the outer face; left out, none is listed
+      offset: 60             # along the piece from a slot in the rebate to its outlet through the outer face, or as near to that as
+                             # something in its way lets it; left out, no outlets are listed
       rebates: [glazed, hung]                    # which rebates: those that hold glass, those that a sash closes against
       clear_of: {fixing: 40, bar: 50, corner: 60}    # least distance of a slot's middle from what else is there
     pressure_holes: {slot: 8 round, from_end: 80}
