@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from elevations.drawing.entities import Entity, Label, Stroke
 from elevations.drawing.layers import FINE, Layer
+from elevations.geometry.assembly import frame_kg
 from elevations.geometry.fit_fixing import Hold, holds, kind_of_side
 from elevations.geometry.setting_blocks import LEAST_LENGTH_MM, setting_blocks
 from elevations.geometry.sill import cut_length, weeps
@@ -33,7 +34,7 @@ CHECKLIST = (
     "Protection off, glass cleaned, way to open and to escape shown to the customer",
 )
 CAUTIONS = (
-    "Assess each lift, wind and height first: masses are of glass alone. Work above ground needs a platform and a plan. Fixings are "
+    "Assess each lift, wind and height first: masses leave out hardware and steel. Work above ground needs a platform and a plan. Fixings are "
     "as usual in such walls, not proved for this one: loads, guarding, safety glass and escape are for local codes and a licensed practice."
 )
 
@@ -129,10 +130,19 @@ def glass_table(window: Window, width: float, most: int) -> Block:
     heavy = [pane.tag for pane in window.panes if people_to_lift(pane.mass_kg) == MORE]
     if heavy:
         blocks.append(paragraph(f"{_few(heavy)}: more than two people, or lifting gear", width, bold=True))
-    said = [_blocks_words(window)]
+    said = [part for part in (_frame_words(window), _blocks_words(window)) if part]
     if len(shown) < len(window.panes):
         said.insert(0, f"The {len(shown)} heaviest of {len(window.panes)} units; the others are in the glass schedule.")
     return stack([*blocks, paragraph(" ".join(said), width)], 0.8)
+
+
+def _frame_words(window: Window) -> str:
+    """What the frame weighs before it is glazed; empty where the system gives no masses."""
+    kg = frame_kg(window)
+    if kg is None:
+        return ""
+    people = people_to_lift(kg)
+    return f"Frame with sashes, unglazed: {kg:.0f} kg" + (f", {people_words(people)} people." if people > 1 else ".")
 
 
 def _blocks_words(window: Window) -> str:

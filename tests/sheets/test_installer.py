@@ -273,3 +273,8 @@ def test_along_an_arc_the_sheet_says_where_the_tape_runs():
     words = "Along a slope or an arc: taped on the frame's outer edge"
     assert words in installers("frame: {width: 1200, height: 1500}\nhead: {arched: {rise: 300}}\n" + FIXED)
     assert words not in installers("frame: {width: 1200, height: 1500}\n" + FIXED)
+
+
+def test_the_unglazed_frame_is_weighed_too():
+    """flush-70: 1.15 kg/m of frame, welded 3 mm at each end: (2 x 2006 + 2 x 1506) mm x 1.15 kg/m = 8.1 kg."""
+    assert "Frame with sashes, unglazed: 8 kg." in " ".join(installers("frame: {width: 2000, height: 1500}\n" + FIXED))
