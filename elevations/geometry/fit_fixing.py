@@ -149,7 +149,7 @@ def _hold(window: Window, side: str) -> Hold:
     assumed = f"taken as {wall.carried_by}: not given" if wall is not None and side == "head" and landing.leaf and wall.lintel.kind is None else ""
     embedment = rules.screw.embedment if rules.screw.embedment is not None else anchor.embedment if anchor else None
     embedment = embedment if into else None
-    packer, gap = _packer(site, side, rules)
+    packer, gap = packer_for(site, side, rules)
     drill = rules.screw.wall_drill if rules.screw.wall_drill is not None else anchor.wall_drill if anchor else None
     hold = Hold(
         side, landing.how, into, anchor.screw if anchor else "frame screw", frame.rebate, packer, embedment, None, rules.screw.frame_drill, drill,
@@ -173,7 +173,7 @@ def _has_steel(window: Window) -> bool:
     return window.system.reinforcement is not None and finish_kind(window.finish.outside) == "coloured"
 
 
-def _packer(site: Site | None, side: str, rules: Fixings) -> tuple[float, float | None]:
+def packer_for(site: Site | None, side: str, rules: Fixings) -> tuple[float, float | None]:
     """The packer as set, else the widest gap of the side in whole mm, else what is usual; and the gap where it was surveyed."""
     if rules.screw.packer is not None:
         return rules.screw.packer, None

@@ -14,7 +14,7 @@ from elevations.drawing.entities import Entity, Fill, Label, Stroke
 from elevations.drawing.layers import FINE, THIN, VISIBLE, Layer
 from elevations.geometry.fit import Site
 from elevations.geometry.fit_deductions import between
-from elevations.geometry.fit_fixing import BEHIND_CHECK_MM, GUESSED_PACKER_MM, Hold
+from elevations.geometry.fit_fixing import BEHIND_CHECK_MM, Hold, packer_for
 from elevations.geometry.leaves import cavity, layers
 from elevations.geometry.neighbours import COUPLER, Neighbour
 from elevations.plane import Box, Corner, Outline, rectangle
@@ -83,7 +83,7 @@ class End:
             return BEHIND_CHECK_MM
         fitted = self.site.fitted
         if fitted is None:
-            return (self.site.fixings.screw.packer or GUESSED_PACKER_MM) + (self.site.fit.head_allowance if self.side == "head" else 0.0)
+            return packer_for(self.site, self.side, self.site.fixings)[0]
         return max(0.0, fitted.in_the_middle(self.side))
 
     @property
