@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from elevations.drawing.explode import dimension_text
 from elevations.verify.annotation import DrawnDimension
@@ -61,15 +62,22 @@ def _matched(says: SheetSays, found: Sequence[DrawnDimension]) -> Matched:
     """Dimensions whose feet stand where they should, and what is left on both sides."""
     wanted, left = list(says.dimensions), list(found)
     pairs = _pairs(wanted, left, 0.0)
-    views = [(view, upright) for view in dict.fromkeys(dim.view for dim in wanted) if view not in ELEVATIONS for upright in (False, True)]
-    for view, upright in views:
-        own = [dim for dim in wanted if dim.view == view and dim.upright == upright]
+    shifts: dict[tuple[str, bool], float] = {}
+    for view, upright in dict.fromkeys((dim.view, dim.upright) for dim in wanted if dim.view not in ELEVATIONS):
+        own = [dim for dim in wanted if (dim.view, dim.upright) == (view, upright)]
         count = sum((dim.view, dim.upright) == (view, upright) for dim in says.dimensions)
         shift = _shift(own, left, count)
         if shift is not None:
+            shifts[view, upright] = shift
             pairs += _pairs(own, left, shift)
             wanted = [dim for dim in wanted if (dim.view, dim.upright) != (view, upright) or dim in own]
-    return pairs, wanted, left
+    return pairs, [_with_its_view(dim, shifts) for dim in wanted], left
+
+
+def _with_its_view(dim: SaidDimension, shifts: dict[tuple[str, bool], float]) -> SaidDimension:
+    """Where it should be by now, its view having been moved."""
+    along, across = shifts.get((dim.view, dim.upright), 0.0), shifts.get((dim.view, not dim.upright), 0.0)
+    return replace(dim, low=dim.low + along, high=dim.high + along, line_at=dim.line_at + across)
 
 
 def _pairs(wanted: list[SaidDimension], left: list[DrawnDimension], shift: float) -> list[tuple[SaidDimension, DrawnDimension]]:

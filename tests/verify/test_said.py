@@ -13,10 +13,14 @@ from hypothesis import strategies as st
 from elevations.catalogue.load import find_system
 from elevations.export.dxf import write_dxf
 from elevations.geometry.resolve import resolve_job
+from elevations.plane import Point
 from elevations.sheets.readers import READERS, Standing
 from elevations.spec.load import parse_job
+from elevations.verify.annotation import DrawnDimension
 from elevations.verify.compare import differences
+from elevations.verify.dimensions import changed_dimensions, false_readings
 from elevations.verify.measured import measured
+from elevations.verify.said import SaidDimension, SheetSays
 from elevations.verify.which_sheet import sheet_of
 from tests.commands.typed import JOB
 
@@ -232,6 +236,53 @@ def test_a_section_moved_as_a_whole_is_no_difference(drawn):
                 entity.translate(150, -40, 0)
 
     assert drawn.said(change) == []
+
+
+def beyond(space):
+    """Dimensions of section A-A, to the right of the elevation's own chains."""
+    return [d for d in dimensions(space) if d.dxf.defpoint2.x > 2000]
+
+
+def test_one_dimension_of_a_section_moved_along_is_told_though_it_measures_the_same(drawn):
+    def change(space):
+        next(d for d in beyond(space) if d.dxf.get("angle", 0) == 90).translate(0, 20, 0)
+
+    (told,) = drawn.said(change)
+    assert "foot stands 20 up" in told
+
+
+def test_a_section_moved_as_a_whole_does_not_hide_a_foot_that_was_dragged(drawn):
+    """Section B-B stands below the elevation, whose own feet are no lower than the frame."""
+    def change(space):
+        lowest = min(d.dxf.defpoint2.y for d in dimensions(space)[:4])
+        below = [d for d in dimensions(space) if d.dxf.defpoint2.y < lowest - 1 and d.dxf.get("angle", 0) == 0]
+        assert len(below) > 2
+        for dimension in below:
+            dimension.translate(150, -40, 0)
+        below[0].dxf.defpoint3 += ezdxf.math.Vec3(7, 0)
+
+    (told,) = drawn.told(change)
+    assert told[:2] == ("dimension", "Section B-B, profile sizes")
+    assert "foot stands 7 to the right" in told[2]
+
+
+def test_feet_moved_with_their_line_a_little_across_are_still_that_dimensions(drawn):
+    (told,) = drawn.said(lambda space: dimensions(space)[0].translate(25, 2, 0))   # 0.2 mm on paper at 1:10
+    assert told.startswith("the dimension 600, 0 to 600 from the left of the frame")
+
+
+def test_a_drawing_in_inches_may_read_inches_or_mm():
+    """A 600 mm length drawn in inches measures 23.622 of them."""
+    feet = Point(0.0, 0.0), Point(600.0, 0.0), Point(600.0, -50.0)
+    for reads, wrong in (("23.62", False), ("600", False), ("24", True), ("", False)):
+        assert bool(list(false_readings([DrawnDimension(*feet, (1.0, 0.0), reads)], 25.4))) is wrong
+
+
+def test_of_two_dimensions_between_the_same_places_each_is_held_to_its_own_line():
+    said = [SaidDimension(0.0, 600.0, line, upright=False, view="elevation", place=place) for line, place in ((-100.0, "bars"), (-200.0, "overall size"))]
+    drawn = [DrawnDimension(Point(0.0, 0.0), Point(600.0, 0.0), Point(600.0, line), (1.0, 0.0), reads) for line, reads in ((-200.0, "605"), (-100.0, "600"))]
+    (told,) = changed_dimensions(SheetSays(10.0, (), tuple(said), (), frozenset()), drawn)
+    assert told.subject == "overall size"
 
 
 @pytest.mark.parametrize(("before", "after", "place"), [
