@@ -53,8 +53,13 @@ def a3_sheets(window: Window, job: Job, style: str = "paper") -> list[Sheet]:
     return [_front(window, job, style), _back(window, job)]
 
 
-def _title(window: Window, side: str) -> Title:
-    return Title(f"Window {window.mark}, {side}", window.location, int(window.path[1]) + 1)
+def _title(window: Window, page: int) -> Title:
+    return Title(f"Window {window.mark}", with_page(window.location, page), int(window.path[1]) + 1)
+
+
+def with_page(location: str, page: int) -> str:
+    """A place, and which page of the sheet it is: the mark stands alone, for programs find the window by it."""
+    return " · ".join(part for part in (location, f"page {page} of {PAGES}") if part)
 
 
 def _border() -> Box:
@@ -76,7 +81,7 @@ def _front(window: Window, job: Job, style: str) -> Sheet:
     words = front_words(window, COLUMN, ROOM, more)
     groups = (
         border_lines(border, left), Group("installer-words", words.at(left + INSIDE, top), "glass, ways of opening, fixing, key"),
-        titled_block(_title(window, "front"), job.job, scales, PAPER, border.right, border.bottom),
+        titled_block(_title(window, 1), job.job, scales, PAPER, border.right, border.bottom),
     )
     place = f", {window.location}" if window.location else ""
     description = (
@@ -101,7 +106,7 @@ def _back(window: Window, job: Job) -> Sheet:
     groups = (
         border_lines(border, lefts[1] - INSIDE, lefts[2] - INSIDE),
         *(Group(name, block.at(left, top), name) for name, block, left in zip(("setting", "checklist", "boxes"), columns, lefts, strict=True)),
-        titled_block(_title(window, "back"), job.job, "", PAPER, border.right, border.bottom),
+        titled_block(_title(window, 2), job.job, "", PAPER, border.right, border.bottom),
     )
     place = f", {window.location}" if window.location else ""
     description = f"Installer's sheet of window {window.mark}{place}, back: setting true, checklist, boxes for sizes as fitted and signatures, cautions."

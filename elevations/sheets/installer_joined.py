@@ -17,7 +17,7 @@ from elevations.sheets import installer_words as said
 from elevations.sheets.column import banner
 from elevations.sheets.factory import BINDING, INSIDE, MARGIN, PAPERS
 from elevations.sheets.fit import without_tones
-from elevations.sheets.installer import COLUMN, LARGE, PAPER, ROOM, border_lines
+from elevations.sheets.installer import COLUMN, LARGE, PAPER, ROOM, border_lines, with_page
 from elevations.sheets.joined import WAYS, placed_views, size_rows
 from elevations.sheets.key import elevation_key
 from elevations.sheets.title_block import WIDTH, Title, titled_block
@@ -58,8 +58,8 @@ def _border() -> Box:
     return Box(BINDING, MARGIN, width - MARGIN, height - MARGIN)
 
 
-def _title(joined: Joined, job: Job, side: str) -> Title:
-    return Title(f"{WAYS[joined.spec.way]} {joined.mark}, {side}", joined.location, len(job.windows) + int(joined.path[1]) + 1)
+def _title(joined: Joined, job: Job, page: int) -> Title:
+    return Title(f"{WAYS[joined.spec.way]} {joined.mark}", with_page(joined.location, page), len(job.windows) + int(joined.path[1]) + 1)
 
 
 def _front(joined: Joined, job: Job, style: str) -> Sheet:
@@ -71,7 +71,7 @@ def _front(joined: Joined, job: Job, style: str) -> Sheet:
     shown: tuple[Placed, ...] = tuple(without_tones(place) if style == "model" else place for place in placed)
     groups = (
         border_lines(border, left), Group("column", _column(joined, apex_at_hinge=apex).at(left + INSIDE, border.top - INSIDE), "order, pieces, sizes"),
-        titled_block(_title(joined, job, "front"), job.job, f"1:{scale:g}", PAPER, border.right, border.bottom),
+        titled_block(_title(joined, job, 1), job.job, f"1:{scale:g}", PAPER, border.right, border.bottom),
     )
     place = f", {joined.location}" if joined.location else ""
     description = (
@@ -137,7 +137,7 @@ def _back(joined: Joined, job: Job) -> Sheet:
     groups = (
         border_lines(border, lefts[1] - INSIDE, lefts[2] - INSIDE),
         *(Group(name, block.at(left, top), name) for name, block, left in zip(("steps", "checklist", "boxes"), (steps, stack(middle, 5.0), boxes), lefts, strict=True)),
-        titled_block(_title(joined, job, "back"), job.job, "", PAPER, border.right, border.bottom),
+        titled_block(_title(joined, job, 2), job.job, "", PAPER, border.right, border.bottom),
     )
     description = f"Installer's sheet of {WAYS[joined.spec.way].lower()} {joined.mark}, back: how it is put together, what bears on it, checklist, boxes, cautions."
     return Sheet(f"Fitting {WAYS[joined.spec.way].lower()} {joined.mark}: assembly", description, *PAPERS[PAPER], (), groups, 1.0)
