@@ -13,6 +13,9 @@ Only figures are needed; every other key has a default:
       sash:    {sight: 76, rebate: 56}
     glazing: {edge_clearance: 5, thickness: 28}      # or a list of the thicknesses that fit
 
+A mullion and a transom with the same figures and outline are cut from the same bars; members that share bars otherwise, or
+must not, say so: `stock: bar-60`, the bars' name. `glazing` may give `bead_kg_per_m`; without it a bead weighs what its outline does.
+
 What each figure means is said in `elevations.catalogue.system`; section outlines (`sections`) are described in
 `elevations.catalogue.outlines`; hardware and reinforcement in `elevations.catalogue.hardware`; `drainage` and `pressure_holes`
 in `elevations.catalogue.drainage`; glazing bars in `elevations.catalogue.glazing_bars`; `frame_fixings` in `elevations.catalogue.anchors`;
