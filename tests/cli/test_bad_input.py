@@ -17,7 +17,7 @@ USAGE = [
     (("draw", "job.yaml", "--jobs", "0"), "--jobs"),
     (("schedule", "galss", "job.yaml"), "did you mean 'glass'?"),
     (("schedule", "glass", "job.yaml", "--json", "--csv"), "exclude each other"),
-    (("explain", "job.yaml", "W1"), "Missing argument"),
+    (("explain", "job.yaml"), "Missing argument"),
     (("explain", "job.yaml", "W9", "glass", "G1"), "it has W1, W2"),
     (("explain", "job.yaml", "W1", "glass", "G7"), "it has G1, G2"),
 ]
