@@ -132,6 +132,20 @@ def test_bars_are_dimensioned_from_the_edges_of_their_pane():
     assert upright[3:] == [1050 - 51 - 660, 660 - 300, 300 - 51]
 
 
+def test_chains_of_panes_over_each_other_run_on_lines_of_their_own():
+    block = """
+- mark: B1
+  frame: {width: 900, height: 2000}
+  transoms: [500, 1200]
+  lights: [{light: fixed}, {light: fixed, bars: {columns: 2}}, {light: fixed, bars: {columns: 3}}]
+"""
+    made = [dim for dim in bar_chains(window(block), 10.0) if not dim.upright]
+    assert len({dim.line_at for dim in made}) == 2
+    assert {len([dim for dim in made if dim.line_at == line]) for line in {dim.line_at for dim in made}} == {2, 3}
+    boxes = [dimension_box(dim, 10.0) for dim in made]
+    assert not any(a.overlaps(b) for a, b in combinations(boxes, 2))
+
+
 def test_chains_of_bars_add_up_to_the_cut_size():
     found = window(BARRED)
     for pane, side in zip(found.panes, ("left", "right"), strict=True):

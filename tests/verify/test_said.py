@@ -155,6 +155,16 @@ def test_a_foot_that_was_dragged_is_told_where_the_program_drew_its_figure_anew(
     assert told.endswith("its right foot stands 12 to the left, so that it measures 588")
 
 
+def test_a_dimension_that_shows_its_own_length_is_read_from_its_picture(drawn):
+    """'<>' means its own length, which a stale picture shows as it was."""
+    def change(space):
+        dimensions(space)[0].dxf.text = "<>"
+        drag(dimensions(space)[0], 12)
+
+    (told,) = drawn.said(change)
+    assert told.endswith("so that it measures 612 and still says '600'")
+
+
 def test_both_feet_moved_alike_are_told_though_the_length_is_right(drawn):
     (told,) = drawn.said(lambda space: dimensions(space)[0].translate(25, 0, 0))
     assert "its left foot stands 25 to the right and its right foot stands 25 to the right, so that it measures 600" in told

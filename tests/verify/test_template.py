@@ -86,6 +86,14 @@ def test_a_corner_that_was_dragged_is_told_by_its_number(arched):
     assert told == "corner 2 of G1 stands 4 to the right and 2.5 down from where the job has it"
 
 
+def test_a_corner_further_off_than_a_quarter_of_the_pane_is_another_corner(arched):
+    """The pane is 526 wide: 131 is a quarter."""
+    gone, new = arched.told(lambda space: with_corner(space, (1, 0), -200, 0))
+    assert gone == "corner 2 of G1 is not in the drawing"
+    assert new.startswith("a corner of G1, 3")
+    assert new.endswith("is in the drawing and not in the job")
+
+
 def test_a_flatter_arc_is_told_by_the_letter_of_its_side(arched):
     def flatten(space):
         glass(space).set_points([(x, y, 0.9 * b) for x, y, b in glass(space).get_points("xyb")], format="xyb")
