@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from elevations.drawing.entities import Group, Placed, Sheet, Stroke, View
+from elevations.drawing.entities import Dimension, Group, Placed, Sheet, Stroke, View
+from elevations.drawing.explode import explode_dimension
 from elevations.drawing.layers import CUT, Layer
 from elevations.geometry.window import Window
 from elevations.plane import Box, Corner, Point
@@ -20,6 +21,7 @@ from elevations.sheets.words import DEMONSTRATION
 from elevations.spec.model import Job
 from elevations.views.cuts import choose_cuts
 from elevations.views.marking_out import marking_out
+from elevations.views.section import tight
 from elevations.views.table import TEXT, Block, line, stack
 from elevations.views.wall_section import material_key, wall_section
 
@@ -73,7 +75,7 @@ def _front(window: Window, job: Job, style: str) -> Sheet:
     left = border.right - WIDTH
     area = Box(border.left, border.bottom, left, border.top).grown(-INSIDE)
     views = _arranged(window, area, SCALES if style == "paper" else ONE_SCALE, apex_at_hinge=apex)
-    placed = views.placed if style == "paper" else tuple(without_tones(place) for place in views.placed)
+    placed = views.placed if style == "paper" else tuple(for_drawing_programs(place) for place in views.placed)
     scales = f"1:{views.scale:g}" + (f", sections 1:{views.section_scale:g}" if views.section_scale != views.scale and len(placed) > 1 else "")
     top = border.top - INSIDE
     more = [marking_key(window, COLUMN, TEXT, apex_at_hinge=apex)] if _key_in_front(window, apex_at_hinge=apex) else []
@@ -89,6 +91,20 @@ def _front(window: Window, job: Job, style: str) -> Sheet:
         "with their distances from the corners and the order to tighten them, how each light opens, glass with its blocks and masses."
     )
     return Sheet(f"Fitting window {window.mark}{place}", description, *PAPERS[PAPER], placed, groups, views.scale)
+
+
+def for_drawing_programs(placed: Placed) -> Placed:
+    """Without tones; sizes of a wall that have no room in their spans as lines and text, for LibreCAD sets them anew, one on the other (seen)."""
+    bare = without_tones(placed)
+    if not bare.view.id.startswith("wall-"):
+        return bare
+    groups = tuple(
+        replace(group, items=tuple(
+            part for item in group.items
+            for part in (explode_dimension(item, placed.scale) if isinstance(item, Dimension) and tight(item, placed.scale) else (item,))
+        )) for group in bare.view.groups
+    )
+    return replace(bare, view=replace(bare.view, groups=groups))
 
 
 def _back(window: Window, job: Job) -> Sheet:

@@ -9,8 +9,16 @@ from elevations.geometry.window import Window
 from elevations.plane import Box, Point
 from elevations.sheets import installer_words as said
 from elevations.sheets.arrange import on_paper
-from elevations.sheets.fit import without_tones
-from elevations.sheets.installer import ALL, COLUMN_GAP, MOST_FINDINGS, PAGES, a3_sheets, front_words, setting_words
+from elevations.sheets.installer import (
+    ALL,
+    COLUMN_GAP,
+    MOST_FINDINGS,
+    PAGES,
+    a3_sheets,
+    for_drawing_programs,
+    front_words,
+    setting_words,
+)
 from elevations.sheets.key import marking_key
 from elevations.sheets.page import BODY, Page, sheets_of
 from elevations.spec.model import Job
@@ -51,7 +59,7 @@ def installer_sheets(window: Window, job: Job, style: str = "paper") -> list[She
         pages.append(Page(f"{title}: in the wall", f"{title}: sections with the wall, in mm.", (), placed, placed[0].scale))
     pages += [_setting(f"{title}: setting true", window, rest, apex_at_hinge=apex), _last(f"{title}: checklist")]
     if style == "model":
-        pages = [Page(p.title, p.description, p.groups, tuple(without_tones(place) for place in p.placed), p.scale) for p in pages]
+        pages = [Page(p.title, p.description, p.groups, tuple(for_drawing_programs(place) for place in p.placed), p.scale) for p in pages]
     return sheets_of(pages, job.job, demonstration=window.system.demonstration)
 
 

@@ -148,14 +148,14 @@ def _widths(run: Run, around: Surround, outer: Box, scale: float) -> list[Dimens
         for chains in (ordered_sizes(around.ends), [[run.moved(t) for t in zone] for zone in _zones(run)])
     )
     kept = list(ordered)
-    for dim in sorted(zones, key=lambda dim: (_tight(dim, scale), -abs(measured(dim)))):
+    for dim in sorted(zones, key=lambda dim: (tight(dim, scale), -abs(measured(dim)))):
         room = _text_room(dim, scale)
         if not any(room.overlaps(_text_room(other, scale)) for other in kept):
             kept.append(dim)
     return [*ordered, *(dim for dim in zones if dim in kept)]
 
 
-def _tight(dim: Dimension, scale: float) -> bool:
+def tight(dim: Dimension, scale: float) -> bool:
     """Whether a drawing program that sets texts anew may move this one out of its span: LibreCAD does (seen)."""
     return bool(dim.shift) or abs(measured(dim)) < _along(dim, dimension_box(dim, scale)) + TICKS * scale
 
@@ -163,7 +163,7 @@ def _tight(dim: Dimension, scale: float) -> bool:
 def _text_room(dim: Dimension, scale: float) -> Box:
     """Where its text may come to lie: a tight one along by half its own width, in its own row or in the one outside."""
     box = dimension_box(dim, scale)
-    if not _tight(dim, scale):
+    if not tight(dim, scale):
         return box
     aside, out = _along(dim, box) / 2, box.height if not dim.upright else box.width
     return Box(box.left - out, box.bottom - aside, box.right + out, box.top + aside) if dim.upright else Box(

@@ -9,6 +9,7 @@ from elevations.sheets.installer import a3_sheets
 from elevations.spec.load import parse_job
 from elevations.views.hatch import MATERIALS
 from elevations.views.marking_out import marking_out
+from elevations.views.section import tight
 from elevations.views.wall_section import wall_section
 from tests.sheets.test_installer import on_paper
 
@@ -55,3 +56,17 @@ def test_a_frame_between_two_others_is_measured_through_no_wall():
     level = wall_section(middle, 1, 10.0).view
     spans = [round(abs(item.end.y - item.start.y)) for group in level.groups for item in group.items if isinstance(item, Dimension)]
     assert spans == [70]   # flush-70's depth; its reveal and wall are on the sheets of W1 and W3
+
+
+def test_sizes_of_a_wall_too_tight_for_their_spans_are_lines_and_text_for_drawing_programs():
+    """LibreCAD sets the texts of dimensions anew, and laid 60 on 70 at 1:20 (seen)."""
+    loaded = pipeline.read(str(SPECS / "fit-walls.yaml"))
+    window = next(window for window in pipeline.windows(loaded) if window.mark == "W3")
+    sheet = a3_sheets(window, loaded.job, "model")[0]
+
+    def tights(view):
+        return [item for group in view.groups for item in group.items if isinstance(item, Dimension) and tight(item, sheet.scale)]
+
+    assert tights(wall_section(window, 0, sheet.scale).view) != []
+    assert [tights(placed.view) for placed in sheet.placed if placed.view.id.startswith("wall-")] == [[], []]
+    assert {"60", "70", "118"} <= {text for text, _ in on_paper(sheet)}
