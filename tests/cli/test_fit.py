@@ -27,9 +27,11 @@ def test_it_says_every_gap_and_what_is_to_settle():
         assert words in done.stdout
 
 
-def test_json_has_twelve_gaps_a_window():
-    rows = json.loads(run(SPEC, *FOUR_SIDED, "--json").stdout)
-    assert [row["mark"] for row in rows] == ["W1"] * 12 + ["W2"] * 12
+def test_json_has_twelve_gaps_a_window_and_two_more_along_an_arch():
+    rows = json.loads(run(SPEC, "--json").stdout)
+    assert [row["mark"] for row in rows] == ["W1"] * 12 + ["W2"] * 12 + ["W3"] * 14 + ["W4"] * 12
+    assert [row["place"] for row in rows if row["mark"] == "W3" and row["side"] == "head"] == [
+        "left springing", "left quarter", "crown", "right quarter", "right springing"]
     assert set(rows[0]) == {"tag", "mark", "side", "place", "gap_mm", "joint"}
 
 
