@@ -10,7 +10,8 @@ from hypothesis import strategies as st
 
 from elevations import pipeline
 from elevations.schedules.glass import GLASS
-from elevations.schedules.glass_order import GLASS_ORDER, coating_words, facing_words, notes, special_words
+from elevations.schedules.glass_order import GLASS_ORDER, coating_words, facing_words, special_words
+from elevations.schedules.glass_order import notes as order_notes
 from elevations.schedules.lifting import people_to_lift
 from elevations.schedules.table import as_csv, as_table
 from elevations.spec.load import parse_job
@@ -137,9 +138,9 @@ def test_order_schedule_and_drawing_have_the_same_glass(blocks):
 
 def test_tolerances_are_the_jobs_or_are_to_be_agreed():
     """No figures of EN 1279-1 were seen: without the job's own there are none."""
-    assert "agree them with your supplier" in notes(None)[1]
-    assert notes(UnitTolerance(size=2, thickness=1))[1] == "Tolerances agreed for this job: width and height ± 2 mm, thickness ± 1 mm."
-    assert notes(UnitTolerance(size=1.5))[1] == "Tolerances agreed for this job: width and height ± 1.5 mm."
+    assert "agree them with your supplier" in order_notes(None)[1]
+    assert order_notes(UnitTolerance(size=2, thickness=1))[1] == "Tolerances agreed for this job: width and height ± 2 mm, thickness ± 1 mm."
+    assert order_notes(UnitTolerance(size=1.5))[1] == "Tolerances agreed for this job: width and height ± 1.5 mm."
 
 
 def test_a_declared_impact_class_is_part_of_the_mark():
