@@ -80,11 +80,9 @@ def customer_sheet(window: Window, job: Job, style: str = "paper", *, agreed: Se
     return Sheet(f"Window {window.mark} for the customer", said, page.width, page.height, tuple(placed), tuple(groups), scale)
 
 
-def fitting_scale(sizes: Sequence[tuple[float, float]], width: float, height: float) -> float:
-    """The first standard scale at which each of these sizes, mm, fits the room on paper; the smallest where none does."""
-    return next(
-        (s for s in SCALES if all(w / s <= width and h / s <= height for w, h in sizes)), SCALES[-1]
-    )
+def fitting_scale(sizes: Sequence[tuple[float, float]], width: float, height: float, scales: Sequence[float] = SCALES) -> float:
+    """The first of the scales at which each of these sizes, mm, fits the room on paper; the smallest where none does."""
+    return next((s for s in scales if all(w / s <= width and h / s <= height for w, h in sizes)), scales[-1])
 
 
 def wall(box: Box, side: str, name: str) -> Placed:

@@ -19,6 +19,8 @@ from elevations.views.customer_joined import customer_joined_view, laid_flat
 
 MARGIN = 4.5
 """Wall seen round a window, mm on paper."""
+STANDARD = (5.0, 10.0, 20.0, 50.0, 100.0)
+"""Reductions of ISO 5455 (from memory): these pictures are printed true to scale, and share their page with words."""
 AJAR_WIDTH, AJAR_HEIGHT = 26.0, 26.0
 LEAST_BADGE, BADGE_SHARE = 3.0, 0.026
 """Height of the lights' numbers: this at least, and this share of the picture's width, so that a phone shows them."""
@@ -28,7 +30,7 @@ def window_picture(window: Window, side: str, width: float, height: float) -> Sh
     """The window from outside or inside on its wall, at the largest standard scale at which the picture fits the room, mm."""
     seen = sill_bounds(window)   # both sides at one scale and on one size of wall, though only one shows the sill
     overall = seen.width, seen.height
-    scale = fitting_scale([overall], width - 2 * MARGIN, height - 2 * MARGIN)
+    scale = fitting_scale([overall], width - 2 * MARGIN, height - 2 * MARGIN, STANDARD)
     size = overall[0] / scale + 2 * MARGIN, overall[1] / scale + 2 * MARGIN
     badge = max(LEAST_BADGE, size[0] * BADGE_SHARE) if len(window.lights) > 1 else 0.0
     view = customer_view(window, scale, side=side, badge=badge)
@@ -58,7 +60,7 @@ def job_pictures(windows: Sequence[Window], width: float, height: float, text: f
 def set_picture(joined: Joined, side: str, width: float, height: float) -> Sheet:
     """Joined windows from outside or inside on their wall, at the largest standard scale at which the picture fits the room, mm."""
     seen = seen_set(joined)
-    scale = fitting_scale([(seen.bounds.width, seen.bounds.height)], width - 2 * MARGIN, height - 2 * MARGIN)
+    scale = fitting_scale([(seen.bounds.width, seen.bounds.height)], width - 2 * MARGIN, height - 2 * MARGIN, STANDARD)
     size = seen.bounds.width / scale + 2 * MARGIN, seen.bounds.height / scale + 2 * MARGIN
     at = Point(MARGIN - seen.bounds.left / scale, MARGIN - seen.bounds.bottom / scale)
     placed = (wall(Box(0.0, 0.0, *size), side, "wall"), Placed(customer_joined_view(joined, scale, side=side), scale, at))
