@@ -78,7 +78,11 @@ def _meant(known: Sequence[Word], key: str, *, of_system: bool) -> list[Word]:
     from elevations.spec.meant import meant_key
 
     wanted = tuple(part for part in key.strip(" :").split(".") if part)
-    found = [word for word in known if wanted and word.path[-len(wanted) :] == wanted]
+    # What a window and the defaults both may say has its keys at the defaults, wherever one asks for them.
+    for asked in (wanted, ("defaults", *wanted[1:])):
+        found = [word for word in known if asked and word.path[-len(asked) :] == asked]
+        if found or wanted[:1] != ("windows",):
+            break
     if not found:
         near = meant_key(wanted[-1] if wanted else "", sorted({word.path[-1] for word in known}))
         hint = f"did you mean '{near}'?" if near else f"`elevations words{' --system' if of_system else ''}` lists them all"

@@ -98,3 +98,8 @@ def test_another_word_leads_to_ours(typed, meant):
 
 def test_a_word_like_none_is_told_where_all_are():
     assert "`elevations words` lists them all" in run("words", "xyzzy").stderr
+
+
+def test_a_key_of_the_defaults_is_found_by_its_place_at_a_window_too():
+    assert run("words", "windows.wall.lintel.kind").stdout == run("words", "defaults.wall.lintel.kind").stdout
+    assert run("words", "doors.wall.lintel").exit_code == 2
