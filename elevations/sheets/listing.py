@@ -21,6 +21,8 @@ HEIGHTS = (3.5, 2.5, 2.0, 1.8)
 LEADING = 1.6
 PAD, GUTTER = 1.0, 3.0
 """Above and below a row's text; between two columns, mm."""
+WITH_TAIL = 3
+"""Rows that stand on the page of the totals, so that these are never alone on one."""
 AFTER = 3.0
 """Before the totals, mm."""
 ROUNDING = 1e-6
@@ -141,11 +143,12 @@ def _narrowed(columns: Sequence[Column], widths: Sequence[float], room: float, l
 
 
 def _stacked(grid: _Grid, lines: Sequence[tuple[str, Block]], tail: Sequence[Block]) -> list[list[Any]]:
-    """Headings and rows one under the other from the top of each page; the tail keeps together where it can."""
-    paper, last = _Paper(grid.head()), ""
-    for heading, row in lines:
+    """Headings and rows one under the other from the top of each page; the tail keeps together where it can, and with the last rows."""
+    paper, last, ends = _Paper(grid.head()), "", len(lines) - WITH_TAIL
+    for number, (heading, row) in enumerate(lines):
         blocks = [row] if heading in {"", last} else [grid.over(heading), row]
-        if not paper.takes(blocks):
+        end = _end(grid, lines[number:], tail) if tail and number == max(ends, 0) else []
+        if not (paper.takes(blocks) and paper.takes(end)):
             paper.turn()
             blocks = [grid.over(f"{heading} (continued)" if heading == last else heading), row] if heading else [row]
         paper.put(blocks)
@@ -161,6 +164,16 @@ def _stacked(grid: _Grid, lines: Sequence[tuple[str, Block]], tail: Sequence[Blo
     return paper.pages
 
 
+def _end(grid: _Grid, lines: Sequence[tuple[str, Block]], tail: Sequence[Block]) -> list[Block]:
+    """The last rows with their headings and the tail: what stands on one page; only the rows where that is too much for one."""
+    blocks, last = [], ""
+    for heading, row in lines:
+        blocks += [row] if heading in {"", last} else [grid.over(heading), row]
+        last = heading
+    with_tail = [*blocks, Block((), BODY.width, AFTER), *tail]
+    return with_tail if sum(block.height for block in with_tail) <= BODY.height / 2 else blocks
+
+
 class _Paper:
     """Pages as they fill, from the top down."""
 
@@ -170,7 +183,7 @@ class _Paper:
         self.turn()
 
     def takes(self, blocks: Sequence[Block]) -> bool:
-        """Whether blocks go on this page; an empty one takes anything, for no row is taller than half of it."""
+        """Whether blocks go on this page; an empty one takes anything, for no row, and no end of a list, is taller than half of it."""
         return self.fresh or self.top - sum(block.height for block in blocks) >= BODY.bottom
 
     def put(self, blocks: Sequence[Block]) -> None:
