@@ -13,10 +13,10 @@ from elevations.errors import Finding
 from elevations.geometry.fit import Site
 from elevations.geometry.fit_clashes import ALL_SIDES, clashes
 from elevations.geometry.fit_deductions import Between, between
-from elevations.geometry.landing import Landing, land
+from elevations.geometry.landing import Landing, embedment_in, land
 from elevations.geometry.leaves import SOLID
 from elevations.geometry.neighbours import Neighbour
-from elevations.geometry.wall_findings import PRACTICE, wall_findings
+from elevations.geometry.wall_findings import PRACTICE, Stand, through_lintel, wall_findings
 from elevations.geometry.window import FixingPoint, Window
 from elevations.plane import SAME_MM
 from elevations.spec.model import Fixings
@@ -147,8 +147,7 @@ def _hold(window: Window, side: str) -> Hold:
     lengths = window.system.frame_fixings.screw_lengths or lengths
     anchor = table.get(into)
     assumed = f"taken as {wall.carried_by}: not given" if wall is not None and side == "head" and landing.leaf and wall.lintel.kind is None else ""
-    embedment = rules.screw.embedment if rules.screw.embedment is not None else anchor.embedment if anchor else None
-    embedment = embedment if into else None
+    embedment = embedment_in(rules, into) if into else None
     packer, gap = packer_for(site, side, rules)
     drill = rules.screw.wall_drill if rules.screw.wall_drill is not None else anchor.wall_drill if anchor else None
     hold = Hold(
@@ -196,12 +195,22 @@ def _held(window: Window) -> Iterator[Finding]:
         yield from _unheld(window, site)
         held = holds(window)
         yield from wall_findings(window, window.mark, {side: hold.landing for side, hold in held.items() if hold.landing is not None})
+        yield from _in_lintel(window, site, held.get("head"))
         for side, hold in held.items():
             if hold.how == "screw" and hold.needed is not None and hold.length is None:
                 yield Finding(
                     "screw-too-short", window.mark, side, f"{hold.needed:g} of screw is needed ({hold.sum_words()}), more than any comes in",
                     "use brackets there, or pack the wall out", hold.needed, (window.system.frame_fixings.screw_lengths or anchors().lengths)[-1], PRACTICE,
                 )
+
+
+def _in_lintel(window: Window, site: Site, hold: Hold | None) -> Iterator[Finding]:
+    """Whether the screws of a head, all of one length, stay in the lintel where the gap under it is narrowest."""
+    if site.wall is None or hold is None or hold.how != "screw" or hold.length is None or hold.needed is None:
+        return
+    gaps = [gap.mm for gap in site.fitted.gaps if gap.side == "head"] if site.fitted and hold.gap is not None else []
+    crossed = hold.through + sum(each.mm for each in hold.between) + (max(0.0, min(gaps)) if gaps else hold.packer)
+    yield from through_lintel(Stand(window, window.mark, site.wall, site.fixings), hold.length, hold.length - crossed, hold.needed)
 
 
 def _unheld(window: Window, site: Site) -> Iterator[Finding]:

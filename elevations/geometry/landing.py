@@ -9,9 +9,11 @@ from elevations.catalogue.anchors import Bracket, anchors
 from elevations.catalogue.system import System
 from elevations.geometry.fit import Site
 from elevations.geometry.leaves import Edge, Leaf, cavity, first_hold, leaf_at, leaves, reach_needed
+from elevations.plane import SAME_MM
 from elevations.spec.model import Fixings
 from elevations.spec.site import Wall
 
+STEEL = "steel"
 SPEC_SIDES = {"left jamb": "left", "right jamb": "right", "head": "head", "sill": "sill"}
 """Sides as a job names them."""
 
@@ -59,6 +61,9 @@ def land(window: Standing, side: str) -> Landing:
     bracket = bracket_of(window.system, rules) if how == "bracket" else None
     if wall is None:
         return Landing(how, None, None, bracket, None, "")
+    low = too_low(wall, rules) if side == "head" else ""
+    if low:
+        return Landing(how, None, None, bracket, None, low if bracket is None else f"their screws would be {low}")
     found, edge = leaves(wall, side), edge_rule(rules)
     if bracket is None:
         v = screw_depth(window)
@@ -83,6 +88,31 @@ def edge_rule(rules: Fixings) -> Edge:
     """Least distance from the edge of a material: as the job says, else by the table of anchors."""
     own, rows = rules.screw.edge, anchors().rows
     return lambda material: rows[material].edge if own is None else own
+
+
+def embedment_in(rules: Fixings, material: str) -> float | None:
+    """How deep a screw goes into a material at least, mm: as the job says, else by the table of anchors; None of one that it does not know."""
+    row = anchors().rows.get(material)
+    return rules.screw.embedment if rules.screw.embedment is not None else row.embedment if row else None
+
+
+def lintel_takes(wall: Wall, rules: Fixings) -> float | None:
+    """How deep a screw may go up into the lintel, mm: to the least distance of an edge below its top; None of steel.
+
+    A self-drilling screw goes through the plate of a steel lintel, as it is made to. That the edge's distance holds for the
+    far side too is common practice, no source: nearer to it the lintel spalls.
+    """
+    return None if wall.carried_by == STEEL else wall.lintel.height - edge_rule(rules)(wall.carried_by)
+
+
+def too_low(wall: Wall, rules: Fixings) -> str:
+    """Why a lintel's height takes no screw, in words; empty where it does, and where it may not be drilled at all."""
+    most, wanted = lintel_takes(wall, rules), embedment_in(rules, wall.carried_by)
+    if not wall.lintel.drilling or most is None or wanted is None or wanted <= most + SAME_MM:
+        return ""
+    taken = "" if wall.lintel.kind else " (taken so: not given)"
+    edge = wall.lintel.height - most
+    return f"{wanted:g} deep in a {wall.carried_by} lintel{taken} {wall.lintel.height:g} high, which needs {edge:g} left above them"
 
 
 def screw_depth(window: Standing) -> float:

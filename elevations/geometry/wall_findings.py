@@ -7,13 +7,28 @@ from typing import NamedTuple
 
 from elevations.catalogue.anchors import Bracket
 from elevations.errors import Finding
-from elevations.geometry.landing import SPEC_SIDES, Landing, Standing, bracket_of, edge_rule, screw_depth
+from elevations.geometry.landing import (
+    SPEC_SIDES,
+    Landing,
+    Standing,
+    bracket_of,
+    edge_rule,
+    embedment_in,
+    lintel_takes,
+    screw_depth,
+    too_low,
+)
 from elevations.geometry.leaves import cavity, frame_places, leaves, reach_needed
+from elevations.plane import SAME_MM
 from elevations.spec.model import Fixings
 from elevations.spec.site import Wall
 
 PRACTICE = "table of anchors; common practice, no source"
 OVERLAP = "a setting: wall.cavity_overlap; 30: a timber window survey manual, read second hand, and the same in heat-loss details, from memory"
+
+
+LEAST_EMBEDMENT_MM = 8.0
+"""The least that a job may ask for: `fixings: {screw: {embedment: …}}`."""
 
 
 class Stand(NamedTuple):
@@ -36,6 +51,9 @@ def wall_findings(window: Standing, mark: str, landings: Mapping[str, Landing]) 
         if landing.fails:
             alike.setdefault((landing.how, landing.fails), []).append(side)
     for (how, fails), sides in alike.items():
+        if sides == ["head"] and too_low(site.wall, site.fixings):
+            yield _low_lintel(stand, how)
+            continue
         yield _screws(stand, fails, sides) if how == "screw" else _brackets(stand, fails, sides, landings[sides[0]].bracket)
     yield from _off_closer(stand, lined_up=site.fit.reveal.kind == "inner-leaf")
 
@@ -56,6 +74,37 @@ def _screws(stand: Stand, fails: str, sides: list[str]) -> Finding:
         "fixing-in-cavity" if "cavity" in fails else "fixing-off-wall", stand.mark, ", ".join(sides),
         f"{wall.frame_at:g} from the wall's face, screws through {through} are {fails}: nothing holds them", ", or ".join(ways),
         wall.frame_at + v, rule=PRACTICE,
+    )
+
+
+LINTEL_WAYS = "or agree with the lintel's maker or a structural engineer what else holds the head: foam alone never does"
+
+
+def _low_lintel(stand: Stand, how: str) -> Finding:
+    wall, rules = stand.wall, stand.rules
+    wanted, most = embedment_in(rules, wall.carried_by), lintel_takes(wall, rules)
+    assert most is not None
+    own = f"a fixing whose maker allows {most:g} (fixings: {{screw: {{embedment: {most:g}}}}}), " if most >= LEAST_EMBEDMENT_MM else ""
+    return Finding(
+        "lintel-too-low", stand.mark, "head", f"{'screws' if how == 'screw' else 'the screws of brackets'} would be {too_low(wall, rules)}",
+        f"measure the lintel's height again; {own}{LINTEL_WAYS}", wanted, most, PRACTICE,
+    )
+
+
+def through_lintel(stand: Stand, length: float, deepest: float, needed: float) -> Iterator[Finding]:
+    """Of screws that the lintel takes by the depth they need, whether it takes those that are bought where the gap is narrowest.
+
+    `length` of the screw, `deepest` what of it is in the lintel there, `needed` the least length that the widest gap asks for; mm.
+    """
+    most = lintel_takes(stand.wall, stand.rules)
+    if most is None or deepest <= most + SAME_MM:
+        return
+    longest = length - (deepest - most)
+    upper = f" to {longest:g}" if longest > needed + SAME_MM else ""
+    way = f"order screws of {needed:g}{upper}" if longest > needed - SAME_MM else f"shorter screws where the gap is narrow: at most {longest:g} there"
+    yield Finding(
+        "fixing-through-lintel", stand.mark, "head", f"screws of {length:g} go up to {deepest:.1f} into a {stand.wall.carried_by} lintel "
+        f"{stand.wall.lintel.height:g} high, which takes {most:g}", f"{way}, {LINTEL_WAYS}", deepest, most, PRACTICE,
     )
 
 

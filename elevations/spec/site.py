@@ -194,7 +194,8 @@ class Screw(Block):
         None, description="Packer between frame and wall, mm; left out, the widest gap of its side, else the clearance.", examples=[5]
     )
     edge: Annotated[float, length(0, 200)] | None = Field(
-        None, description="Least distance from the edge of the wall, the leaf or the lintel that it goes into, mm.", examples=[30]
+        None, description="Least distance from the edge of the wall, the leaf or the lintel that it goes into, and of its tip from a lintel's top, mm.",
+        examples=[30],
     )
 
 

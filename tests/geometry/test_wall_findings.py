@@ -164,3 +164,61 @@ def test_how_a_window_is_held_counts_without_a_wall_too():
     assert {side: hold.how for side, hold in held.items()} == {"left jamb": "bracket", "head": "screw", "right jamb": "screw", "sill": "screw"}
     assert {hold.frame_drill for hold in held.values()} == {8}
     assert "into the wall beside it" in held["left jamb"].words()
+
+
+LEVEL_900 = "opening: {width: [900, 899, 900], height: [1000, 999, 1000], diagonals: [1345, 1345.5]}\n"
+
+
+def under(lintel, rest=""):
+    return window_of(LEVEL_900 + f"wall: {{material: brick, thickness: 215, frame_at: 60, lintel: {{{lintel}}}}}\n" + rest + FIXED)
+
+
+@pytest.mark.parametrize(("lintel", "least"), [("kind: stone", 85), ("kind: timber", 65), ("kind: concrete", 65), ("kind: brick", 75)])
+def test_a_lintel_is_as_high_as_its_screw_is_deep_and_an_edges_distance_more(lintel, least):
+    """60 + 25 in stone, 40 + 25 in timber and concrete, 50 + 25 in brick: common practice, no source."""
+    low, high = (under(f"{lintel}, height: {height}") for height in (least - 1, least))
+    (told,) = found(low, "lintel-too-low")
+    assert (told.subject, told.value_mm, told.limit_mm) == ("head", least - 25, least - 26)
+    assert found(high, "lintel-too-low") == []
+    assert "nothing holds" in holds(low)["head"].words()
+    assert holds(high)["head"].landing.leaf.name == "lintel"
+
+
+def test_a_low_lintel_says_what_would_do_and_that_does():
+    (told,) = found(under("kind: stone, height: 50"), "lintel-too-low")
+    assert "60 deep in a stone lintel 50 high, which needs 25 left above them" in told.message
+    assert "embedment: 25" in told.hint
+    shallow = under("kind: stone, height: 50", "fixings: {screw: {embedment: 25}}\n")
+    assert found(shallow, "lintel-too-low") == []
+
+
+def test_brackets_under_a_low_lintel_hold_no_more_than_screws():
+    window = under("kind: stone, height: 50", "fixings: {bracket: {sides: [head]}}\n")
+    assert [f.subject for f in found(window, "lintel-too-low")] == ["head"]
+    assert "their screws would be 60 deep" in holds(window)["head"].words()
+
+
+def test_a_steel_lintel_is_a_plate_that_its_screws_are_made_to_go_through():
+    assert found(under("kind: steel, height: 50"), "lintel-too-low") == []
+
+
+def test_a_screw_that_comes_too_long_for_its_lintel_is_told():
+    """46 + 5 + 40 = 91 is bought as 92, which goes 41 into concrete that takes 65 - 25 = 40; at 66 it takes 41."""
+    lintel = "wall: {{material: brick, thickness: 215, frame_at: 60, lintel: {{kind: concrete, height: {}}}}}\n"
+    low, high = (window_of(SIZE + lintel.format(height) + FIXED) for height in (65, 66))
+    assert (holds(low)["head"].length, holds(low)["head"].needed) == (92, 91)
+    (told,) = found(low, "fixing-through-lintel")
+    assert (told.value_mm, told.limit_mm) == (41, 40)
+    assert "order screws of 91, or" in told.hint
+    assert found(high, "fixing-through-lintel") == []
+
+
+def test_where_the_gap_over_the_head_narrows_its_screws_go_deeper():
+    """The screws of a side are all as long as its widest gap wants, and go deepest at its narrowest."""
+    text = "frame: {width: 880, height: 965}\nopening: {width: 900, height: [1000, 995, 990], diagonals: [1338.1, 1345.4]}\n"
+    wall = "wall: {material: brick, thickness: 215, frame_at: 60, lintel: {kind: concrete, height: 65}}\n"
+    window = window_of(text + wall + FIXED)
+    gaps = [gap.mm for gap in window.site.fitted.gaps if gap.side == "head"]
+    (told,) = found(window, "fixing-through-lintel")
+    assert told.value_mm == pytest.approx(holds(window)["head"].length - 46 - min(gaps))
+    assert max(gaps) - min(gaps) > 5
