@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from elevations.catalogue.system import System
 from elevations.errors import Path, Problem, SpecError
@@ -35,7 +36,9 @@ class Gap:
     side: str
     """left jamb, right jamb, head or sill."""
     place: str
-    """top, middle or bottom of a jamb; left, middle or right of a sill or a straight head; along an arch one of `ARCH`."""
+    """top, middle or bottom of a jamb (under a slope the middle of the lower jamb, where the middle width is taped); left, middle or right of a sill or a straight head; along an arch one of `ARCH`."""
+    at: float
+    """How far up the frame it is at a jamb, how far from the frame's left at sill and head, mm."""
     mm: float
     """Along the level at jambs, plumb at the sill and a level head, square to a slope or an arch."""
 
@@ -67,6 +70,18 @@ class Fitted:
     def largest(self) -> float:
         """Largest of the gaps that are gaps, mm."""
         return max(gap.mm for gap in self.gaps)
+
+    def along(self, side: str, at: float) -> float:
+        """The gap of a side so far up or from the left, mm: straight from one measured place to the next, as the surveyed shape runs."""
+        gaps = sorted((gap.at, gap.mm) for gap in self.gaps if gap.side == side)
+        at = min(max(at, gaps[0][0]), gaps[-1][0])
+        (a, low), (b, high) = next(pair for pair in pairwise(gaps) if at <= pair[1][0])
+        return low + (high - low) * (at - a) / (b - a)
+
+    def mean(self, side: str) -> float:
+        """The mean gap along a side, straight from one measured place to the next, mm."""
+        gaps = sorted((gap.at, gap.mm) for gap in self.gaps if gap.side == side)
+        return sum((b - a) * (low + high) / 2 for (a, low), (b, high) in pairwise(gaps)) / (gaps[-1][0] - gaps[0][0])
 
     def in_the_middle(self, side: str) -> float:
         """The gap at the middle of a side, or at the crown, mm."""
@@ -108,9 +123,9 @@ def sizes_of(spec: WindowSpec, system: System, path: Path, shape: Shape, as_give
     kept = kept_of(spec, system, path)
     head: tuple[tuple[str, Working], ...] = ()
     if not given and hole.kind == "level":
-        made = _worked_out(spec, hole, kept, shape, path)
+        made = _worked_out(spec, hole.straightened(), kept, shape, path)
     elif not given:
-        made, head = _worked_out_shaped(spec, hole, kept, path)
+        made, head = _worked_out_shaped(spec, hole.straightened(), kept, path)
     fitted = _placed(spec, hole, kept, made, head, given=given)
     if given:
         _goes_in(spec, fitted, path)
@@ -190,16 +205,17 @@ def _something_left(opening: Opening, kept: Kept, width: float, height: float, p
 
 
 def _placed(spec: WindowSpec, hole: Hole, kept: Kept, made: Sizes, head: tuple[tuple[str, Working], ...], *, given: bool) -> Fitted:
-    """Where a frame of that size stands best, and its gaps there."""
+    """Where a frame of that size stands best, and its gaps there; sides that bow outwards do not move it, but widen its gaps."""
     assert spec.opening is not None
     lapped = spec.fit.reveal.kind == "check"
     enough = 0.0 if lapped else kept.clearance
+    straight = hole.straightened()
     # Behind a check the best place is the one nearest to the lap asked for and to the gap under the sill.
-    box = _best(made, *_beside(hole, kept.inward() if lapped else kept.solid(), kept.allowance), enough)
+    box = _best(made, *_beside(straight, kept.inward() if lapped else kept.solid(), kept.allowance), enough)
     solid = _beside(hole, kept.solid(), kept.allowance)
     play = _tightest(made, *solid, box, lapped=lapped)
     if play < -HELD and kept.allowance and not lapped:   # too high to keep it: as well as it stands without
-        box = _best(made, hole, kept.stack, enough)
+        box = _best(made, straight, kept.stack, enough)
         play = _tightest(made, *solid, box, lapped=lapped)
     return Fitted(
         spec.opening, hole, box, kept.stack, kept.allowance, tuple(_gaps(hole, made, box, kept.stack)),
@@ -233,18 +249,20 @@ def _gaps(hole: Hole, made: Sizes, box: Box, stack: Inward) -> Iterator[Gap]:
     """Jambs from the top, then head and sill from the left."""
     shaped = hole.kind != "level"
     tops = jamb_tops(made.shape, box) if shaped else (box.top, box.top)
+    half = (min(tops) + box.bottom) / 2
     for side, line, edge, sign, kept, top in (
         ("left jamb", hole.left, box.left, 1.0, stack.left, tops[0]), ("right jamb", hole.right, box.right, -1.0, stack.right, tops[1]),
     ):
-        for place, y in zip(JAMB, (top, (top + box.bottom) / 2, box.bottom), strict=True):
-            yield Gap(side, place, sign * (edge - off_side(line, y, upright=True)) - kept)
+        for place, y in zip(JAMB, (top, half, box.bottom), strict=True):
+            yield Gap(side, place, y - box.bottom, sign * (edge - off_side(line, y, upright=True)) - kept)
     across = (box.left, box.centre.x, box.right)
     if shaped:
         heads = head_gaps(hole, made.shape, box)
-        yield from (Gap("head", place, mm - stack.head) for place, mm in zip(LEVEL if len(heads) == len(LEVEL) else ARCH, heads, strict=True))
+        places, step = (LEVEL if len(heads) == len(LEVEL) else ARCH), box.width / (len(heads) - 1)
+        yield from (Gap("head", place, number * step, mm - stack.head) for number, (place, mm) in enumerate(zip(places, heads, strict=True)))
     else:
-        yield from (Gap("head", place, off_side(hole.head, x, upright=False) - box.top - stack.head) for place, x in zip(LEVEL, across, strict=True))
-    yield from (Gap("sill", place, box.bottom - off_side(hole.sill, x, upright=False) - stack.sill) for place, x in zip(LEVEL, across, strict=True))
+        yield from (Gap("head", place, x - box.left, off_side(hole.head, x, upright=False) - box.top - stack.head) for place, x in zip(LEVEL, across, strict=True))
+    yield from (Gap("sill", place, x - box.left, box.bottom - off_side(hole.sill, x, upright=False) - stack.sill) for place, x in zip(LEVEL, across, strict=True))
 
 
 def _goes_in(spec: WindowSpec, fitted: Fitted, path: Path) -> None:

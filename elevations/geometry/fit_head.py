@@ -1,13 +1,14 @@
 """The shaped head of a surveyed hole: the arcs and slopes that end it, and how far a frame's head stays off them, exactly.
 
-A hole under an arch or a slope is what lies inside all of its pieces, each an arch with all below it or half of the plane. What keeps a
-distance from the hole's edge keeps it from every piece, so the least of the distances is the gap, square to the head.
+A hole under an arch or a slope is what lies inside all of its pieces: each an arch with all below it, half of the plane, or what two slopes
+leave that bow inwards. What keeps a distance from the hole's edge keeps it from every piece, so the least of the distances is the gap.
 """
 
 from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from itertools import pairwise
 from typing import NamedTuple
 
 from elevations.geometry.hole import Hole
@@ -47,7 +48,35 @@ class Below(NamedTuple):
         return self.up
 
 
-Piece = Disc | Below
+class Bent(NamedTuple):
+    """What lies below two slopes that meet in a bow inwards: left end, middle and right end, in that order."""
+
+    left: Point
+    bow: Point
+    right: Point
+
+    def off(self, point: Point) -> float:
+        """How far below a point is from the nearer slope or their meeting, mm; negative above."""
+        slopes = _below(self.left, self.bow), _below(self.bow, self.right)
+        nearest = max(slope.off(point) for slope in slopes)
+        dx, dy = point.x - self.bow.x, point.y - self.bow.y
+        beside = [-slope.up.y * dx + slope.up.x * dy for slope in slopes]   # against the way along each slope
+        return math.hypot(dx, dy) if nearest > 0 and beside[0] < 0 < beside[1] else nearest
+
+    def outward(self, near: Point) -> Point:
+        """Upwards, square to the line between the ends."""
+        return self.parallel().outward(near)
+
+    def parallel(self) -> Below:
+        """What lies below the line through the bow that is parallel to the one between the ends."""
+        return Below(self.bow, _below(self.left, self.right).up)
+
+
+def _below(a: Point, b: Point) -> Below:
+    return Below(a, _unit(a.y - b.y, b.x - a.x))
+
+
+Piece = Disc | Below | Bent
 Edges = Sequence[tuple[Corner, Corner]]
 
 
@@ -55,9 +84,10 @@ def pieces_of(hole: Hole) -> tuple[Piece, ...]:
     """The pieces that end a hole under a raked, arched or pointed head."""
     left, right = hole.head[0], hole.head[-1]
     if hole.crown is None:
-        up = _unit(left.y - right.y, right.x - left.x)
-        lowest = min(hole.head, key=lambda p: p.x * up.x + p.y * up.y)   # where the head bows inwards, its middle
-        return (Below(lowest, up),)
+        chord, middle = _below(left, right), hole.head[1]
+        if len(hole.head) > 2 and chord.off(middle) > 0:
+            return (Bent(left, middle, right),)
+        return tuple(_below(a, b) for a, b in pairwise(hole.head))
     if hole.kind == "arched":
         return (circle_through(left, hole.crown, right),)
     along = _unit(right.x - left.x, right.y - left.y)
@@ -127,6 +157,8 @@ def _on_arc(start: Corner, centre: Point, out: Point, sweep: float) -> bool:
 
 def _off_edge(piece: Piece, start: Corner, end: Corner) -> float:
     ends = min(piece.off(start.point), piece.off(end.point))
+    if isinstance(piece, Bent):
+        return min(ends, _off_straight(piece.bow, start.point, end.point))
     if not start.bulge:
         return ends
     centre, radius = arc_centre(start, end), arc_radius(start, end)
@@ -134,6 +166,15 @@ def _off_edge(piece: Piece, start: Corner, end: Corner) -> float:
     if not _on_arc(start, centre, out, 4 * math.atan(start.bulge)):
         return ends
     return min(ends, piece.off(Point(centre.x + radius * out.x, centre.y + radius * out.y)))
+
+
+def _off_straight(point: Point, start: Point, end: Point) -> float:
+    """How far a place beside a frame's straight head is outside it, square to it, mm; heads turn counter-clockwise, as outlines do."""
+    along = _unit(end.x - start.x, end.y - start.y)
+    share = (point.x - start.x) * along.x + (point.y - start.y) * along.y
+    if not 0 <= share <= math.dist(start, end):
+        return math.inf
+    return (point.x - start.x) * along.y - (point.y - start.y) * along.x
 
 
 def point_at(edges: Edges, x: float) -> Point:

@@ -11,7 +11,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from elevations.geometry.fit_head import (
-    Below,
+    Bent,
     Disc,
     Edges,
     Piece,
@@ -154,8 +154,9 @@ def _reach(side: tuple[Point, ...], start: float, end: float, *, upright: bool, 
 
 
 def _under(pieces: tuple[Piece, ...], x: float, inset: float) -> float:
-    """How high a place on that upright may be, to stay `inset` off a slope."""
-    return min(p.through.y - ((x - p.through.x) * p.up.x + inset) / p.up.y for p in pieces if isinstance(p, Below))
+    """How high a place on that upright may be, to stay `inset` off a slope; under one that bows inwards, off the parallel through its bow."""
+    slopes = [piece.parallel() if isinstance(piece, Bent) else piece for piece in pieces if not isinstance(piece, Disc)]
+    return min(p.through.y - ((x - p.through.x) * p.up.x + inset) / p.up.y for p in slopes)
 
 
 def _largest_arch(kind: str, pieces: tuple[Piece, ...], inset: float, left: float, width: float, bottom: float) -> tuple[Arch, float]:

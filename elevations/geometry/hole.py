@@ -1,4 +1,6 @@
-"""The surveyed hole as a shape: corners from its sides and a diagonal, sides bowed by what the middles say.
+"""The surveyed hole as a shape: corners from its sides and a diagonal, sides bowed in or out by what the middles say.
+
+A side runs straight from each corner to its middle.
 
 Seen from outside, mm, origin at the bottom left corner, x right, y up and level.
 """
@@ -33,7 +35,7 @@ class Inward(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Hole:
-    """Sides as two points, or three where they bow inwards: left and right from the bottom, sill and head from the left."""
+    """Sides as two points, or three where they bow: left and right from the bottom, sill and head from the left."""
 
     left: tuple[Point, ...]
     right: tuple[Point, ...]
@@ -57,6 +59,20 @@ class Hole:
         """The same hole with its head lower by so many mm: what a frame may fill of it where that much is kept free over it."""
         crown = self.crown and Point(self.crown.x, self.crown.y - by)
         return replace(self, head=tuple(Point(p.x, p.y - by) for p in self.head), crown=crown)
+
+    def straightened(self) -> Hole:
+        """The same hole, sides that bow outwards taken as straight: what a frame is sized and stood by, for its corners hold it there."""
+        return replace(
+            self, left=_not_outwards(self.left, 1.0, upright=True), right=_not_outwards(self.right, -1.0, upright=True),
+            sill=_not_outwards(self.sill, 1.0, upright=False), head=_not_outwards(self.head, -1.0, upright=False),
+        )
+
+    def outward(self, side: str) -> float:
+        """How far the middle of a side (left jamb, right jamb, sill, head) lies beyond the straight line between its corners, mm; 0 where it does not."""
+        line, sign, upright = {
+            "left jamb": (self.left, 1.0, True), "right jamb": (self.right, -1.0, True), "sill": (self.sill, 1.0, False), "head": (self.head, -1.0, False),
+        }[side]
+        return max(0.0, -_bowed_in(line, sign, upright=upright))
 
     def words(self) -> str:
         """Where its corners are, and its crown."""
@@ -84,11 +100,12 @@ def hole_of(opening: Opening, path: Path) -> Hole:
     closing = opening.diagonals[1] - second if opening.diagonals and len(opening.diagonals) > 1 else None
     _believable(opening, (bl, br, tr, tl), closing, path)
     across = _bow(_across(opening, bl, br, tr, tl), opening.width[1])
+    half = min(tl.y, tr.y) / 2 if opening.head == "raked" else None
     arch = opening.head in ARCHES
     up = 0.0 if arch else _bow(math.dist(_middle(bl, br), _middle(tl, tr)), opening.height[1])
     crown = Point((tl.x + tr.x) / 2, (bl.y + br.y) / 2 + opening.height[1]) if arch else None
     return Hole(
-        _side(bl, tl, across, 0.0), _side(br, tr, -across, 0.0), _side(bl, br, 0.0, up), _side(tl, tr, 0.0, -up),
+        _jamb(bl, tl, across, half), _jamb(br, tr, -across, half), _side(bl, br, up), _side(tl, tr, -up),
         closing, opening.diagonals is None, opening.head, crown,
     )
 
@@ -129,19 +146,33 @@ def _middle(a: Point, b: Point) -> Point:
 
 
 def _bow(between: float, measured: float) -> float:
-    """How far each of two facing sides bows inwards: half of what their middles are too close. 0 where they bow outwards.
+    """How far each of two facing sides bows inwards: half of what their middles are too close; negative where they bow outwards.
 
     Which of the two bows the tape does not say. Half each is what counts for a frame that can be moved sideways
     within its gaps.
     """
-    return max(0.0, (between - measured) / 2)
+    return (between - measured) / 2
 
 
-def _side(start: Point, end: Point, dx: float, dy: float) -> tuple[Point, ...]:
-    if not dx and not dy:
-        return start, end
+def _side(start: Point, end: Point, up: float) -> tuple[Point, ...]:
     middle = _middle(start, end)
-    return start, Point(middle.x + dx, middle.y + dy), end
+    return (start, Point(middle.x, middle.y + up), end) if up else (start, end)
+
+
+def _jamb(start: Point, end: Point, across: float, at: float | None) -> tuple[Point, ...]:
+    """A jamb with its bow where the middle width was taped: at that height, or in its own middle."""
+    y = _middle(start, end).y if at is None else at
+    return (start, Point(off_side((start, end), y, upright=True) + across, y), end) if across else (start, end)
+
+
+def _bowed_in(side: tuple[Point, ...], sign: float, *, upright: bool) -> float:
+    """How far a side's middle lies inside the straight line between its corners, mm; negative outside. `sign`: 1 of a left side or sill, else -1."""
+    middle = side[len(side) // 2]
+    return sign * ((middle.x if upright else middle.y) - off_side((side[0], side[-1]), middle.y if upright else middle.x, upright=upright))
+
+
+def _not_outwards(side: tuple[Point, ...], sign: float, *, upright: bool) -> tuple[Point, ...]:
+    return side if _bowed_in(side, sign, upright=upright) > 0 else (side[0], side[-1])
 
 
 def _third(a: Point, b: Point, from_a: float, from_b: float) -> Point | None:

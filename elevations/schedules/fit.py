@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from elevations.geometry.fit import Fitted, Gap, Site
+from elevations.geometry.fit_bow import outward_words
 from elevations.geometry.fit_deductions import between
 from elevations.geometry.window import Window
 from elevations.schedules.table import Column, Schedule, tidy
@@ -14,8 +15,6 @@ from elevations.spelling import counted
 
 TOLERANCE_MM = 0.05
 """A gap this little outside the joint's range still counts as inside: no tape reads it."""
-SLOPE_MM = 0.5
-"""A tape along a slope or from corner to corner reads this little more than the level and plumb sum."""
 BRIDGED, NARROW, TRIM, LAPPED = "sealant", "too narrow", "trim needed", "lapped by the wall"
 
 
@@ -58,6 +57,19 @@ def trims(window: Window) -> list[str]:
     return list(dict.fromkeys(row.side for row in fit_rows(window) if row.joint == TRIM))
 
 
+def by_side(window: Window) -> list[tuple[str, str, str]]:
+    """A row for each side: its gaps in their order, and what they ask for; where that is more than sealant at some places alone, which."""
+    rows = list(fit_rows(window))
+    found = []
+    for side in dict.fromkeys(row.side for row in rows):
+        own = [row for row in rows if row.side == side]
+        joints = [joint for joint in dict.fromkeys(row.joint for row in own) if joint != BRIDGED]
+        mixed = len({row.joint for row in own}) > 1
+        said = [joint + (f": {', '.join(row.place for row in own if row.joint == joint)}" if mixed else "") for joint in joints]
+        found.append((side, " · ".join(f"{abs(row.gap_mm) if row.joint == LAPPED else row.gap_mm:.1f}" for row in own), "; ".join(said) or BRIDGED))
+    return found
+
+
 def fit_words(window: Window) -> list[str]:
     """A window's fit in lines: opening, frame, gaps, joints."""
     site = window.site
@@ -82,6 +94,7 @@ def fit_words(window: Window) -> list[str]:
     lines.append(_sum_words(window, site, fitted, upright=False))
     if fitted.opening.head in ("level", "arched"):   # under a slope or a point the gap is not plumb
         lines.append(_sum_words(window, site, fitted, upright=True))
+    lines += [bowed] if (bowed := outward_words(fitted.hole)) else []
     if fitted.opening.head != "level":
         lines.append("gaps along the head are measured square to it")
     sides = trims(window)
@@ -109,8 +122,7 @@ def _sum_words(window: Window, site: Site, fitted: Fitted, *, upright: bool) -> 
         parts += outward[::-1] if side == first else [(size.value, "frame"), *outward]
     text = " ".join(f"{'-' if mm < 0 else '+'} {abs(tidy(mm, 1)):g} {name}" for mm, name in parts).removeprefix("+ ")
     shown = sum(tidy(mm, 1) for mm, _ in parts)   # of the figures as they stand there, so that anyone can add them up
-    bowed = ": it bows outwards, and counts as straight" if read - shown > SLOPE_MM and fitted.opening.head != "raked" and not (upright and fitted.hole.crown) else ""
-    return f"{'up' if upright else 'across'} the middle {text} = {shown:.1f}, and the tape read {read:g}{bowed}"
+    return f"{'up' if upright else 'across'} the middle {text} = {shown:.1f}, and the tape read {read:g}"
 
 
 def totals(rows: Sequence[FitRow]) -> list[str]:

@@ -11,9 +11,6 @@ from elevations.geometry.neighbours import joined_sides
 from elevations.geometry.window import Window
 from elevations.spec.workshop import Seal
 
-WEIGHTS = (0.25, 0.5, 0.25)
-"""Of the gaps at the ends and in the middle of a side: their mean along it, as it runs straight from one to the next."""
-
 
 @dataclass(frozen=True, slots=True)
 class Filling:
@@ -72,9 +69,8 @@ def stretches_of(window: Window, site: Site, fitted: Fitted, seal: Seal) -> Iter
     for side in ("head", "left jamb", "right jamb", "sill"):
         if side in joined_sides(window.neighbours):
             continue
-        gaps = [gap.mm for gap in fitted.gaps if gap.side == side]
         lapped = site.fit.reveal.kind == "check" and side != "sill"
-        mean = free if lapped else max(0.0, sum(share * gap for share, gap in zip(WEIGHTS, gaps, strict=True)))
+        mean = free if lapped else max(0.0, fitted.mean(side))
         yield Stretch(side, high if side.endswith("jamb") else wide, mean)
 
 

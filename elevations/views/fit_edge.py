@@ -24,14 +24,14 @@ def wall_edge(fitted: Fitted, made: Outline, head: Edges, times: int) -> Outline
     """
     gap = {(g.side, g.place): g.mm * times for g in fitted.gaps}
     box = made.bounds
-    ups = head[-1][1].y, head[0][0].y
+    half = (box.bottom + min(head[-1][1].y, head[0][0].y)) / 2
     low = [box.bottom - gap["sill", place] for place in ("left", "middle", "right")]
     left = {place: box.left - gap["left jamb", place] for place in ("top", "middle", "bottom")}
     right = {place: box.right + gap["right jamb", place] for place in ("top", "middle", "bottom")}
     return Outline((
         Corner(left["bottom"], low[0]), Corner(box.centre.x, low[1]), Corner(right["bottom"], low[2]),
-        Corner(right["middle"], (box.bottom + ups[1]) / 2), *_head_corners(fitted, head, gap, left["top"], right["top"]),
-        Corner(left["middle"], (box.bottom + ups[0]) / 2),
+        Corner(right["middle"], half), *_head_corners(fitted, head, gap, left["top"], right["top"]),
+        Corner(left["middle"], half),
     ))
 
 

@@ -147,7 +147,7 @@ def _figure_place(gap: Gap, made: Box, head: Edges, hole: Box, times: int, scale
     off, inset, out = OFF * scale, INSET * scale, max(0.0, gap.mm) * times
     if gap.side.endswith("jamb"):
         top = head[-1][1].y if gap.side == "left jamb" else head[0][0].y
-        y = {"top": top - inset, "bottom": made.bottom + inset}.get(gap.place, (top + made.bottom) / 2)
+        y = {"top": top - inset, "bottom": made.bottom + inset}.get(gap.place, (min(head[-1][1].y, head[0][0].y) + made.bottom) / 2)
         left = gap.side == "left jamb"
         edge = min(made.left - out, made.left) if left else max(made.right + out, made.right)
         return (edge - off if left else edge + off), y, ("right" if left else "left"), "middle"

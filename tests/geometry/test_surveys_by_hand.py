@@ -93,11 +93,16 @@ def test_a_bow_that_the_lean_of_its_jamb_hides_takes_nothing():
     assert size == pytest.approx((1180, 990))
 
 
-def test_a_bow_outwards_gives_nothing_away():
-    """Middles 8 larger than the ends: the corners still hold the frame."""
+def test_a_bow_outwards_moves_no_size_but_widens_the_gaps_in_the_middle():
+    """Middles 8 larger than the ends: the corners still hold the frame, and in the middle 5 + 8 / 2 = 9 is left a side.
+
+    The side runs straight from corner to middle, so 5 up a side of 500 it is 4 x 5 / 500 = 0.04 beyond the corner.
+    """
     size, gaps = fit(surveyed(SQUARE, widths=1208, heights=1008) + WHITE)
     assert size == pytest.approx((1190, 990))
-    assert gaps["left jamb", "middle"] == pytest.approx(5, abs=0.001)
+    assert {round(mm, 3) for (_, place), mm in gaps.items() if place == "middle"} == {9}
+    assert gaps["left jamb", "top"] == pytest.approx(5.04, abs=0.001)
+    assert gaps["sill", "left"] == pytest.approx(5 + 4 * 5 / 600, abs=0.001)
 
 
 def test_behind_a_check_the_frame_is_larger_than_what_shows():

@@ -62,6 +62,31 @@ def test_a_check_is_reported_as_laps():
     assert any(line.startswith("lapped by the wall") for line in fit_words(window))
 
 
+def test_walls_that_bow_outwards_are_told_and_trimmed_by_their_true_gap():
+    """1230 - 1190 = 40 across the middle and 1030 - 990 = 40 up it: 20 a side, more than the 15 that sealant bridges."""
+    window = window_of("finish: {outside: RAL 9016}\nopening: {width: [1200, 1230, 1200], height: [1000, 1030, 1000], diagonals: [1562.05, 1562.05]}\n"
+                       "lights: [{light: fixed}]\n")
+    assert {row.gap_mm for row in fit_rows(window) if row.place == "middle"} == {20}
+    assert trims(window) == ["left jamb", "right jamb", "head", "sill"]
+    words = fit_words(window)
+    assert "across the middle 20 gap + 1190 frame + 20 gap = 1230.0, and the tape read 1230" in words
+    assert "up the middle 20 gap + 990 frame + 20 gap = 1030.0, and the tape read 1030" in words
+    assert any(line.startswith("the jambs bow outwards by 15.0 each and sill and head bow outwards by 15.0 each, shared equally") for line in words)
+    assert any("15.0 of it is the wall bowing outwards" in found.message for found in window.findings if found.code == "trim-needed")
+
+
+def test_a_bow_of_a_raked_opening_is_where_its_middle_width_was_taped():
+    """Jambs 1000 and 1600, so the middle width is taped 500 up: 824 - 800 = 24, 12 a side. The frame is 790: 5 + 12 = 17 there, both sides."""
+    window = window_of("finish: {outside: RAL 9016}\nopening: {head: raked, width: [800, 824, 800], height: [1000, 1300, 1600], diagonals: [1280.62, 1788.85]}\n"
+                       "lights: [{light: fixed}]\n")
+    rows = {(row.side, row.place): row.gap_mm for row in fit_rows(window)}
+    assert window.width.value == 790
+    assert rows["left jamb", "middle"] == pytest.approx(17, abs=0.15)
+    assert rows["right jamb", "middle"] == pytest.approx(17, abs=0.15)
+    # and the right jamb runs straight from there to its top: 800 up from the sill by 12 x (1600 - 800) / (1600 - 500) = 8.7 more than 5
+    assert window.site.fitted.along("right jamb", 800) == pytest.approx(5 + 12 * 800 / 1100, abs=0.2)
+
+
 def test_a_window_without_a_survey_has_no_rows():
     window = window_of("frame: {width: 900, height: 900}\nlights: [{light: fixed}]")
     assert list(fit_rows(window)) == []
