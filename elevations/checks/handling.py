@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from elevations.calculation import Calculation, CannotTell, Step
 from elevations.checks.results import Result, shown
 from elevations.checks.rule import Case, Rule
+from elevations.geometry.mass import kg_per_m, light_kg
 from elevations.schedules.lifting import people_to_lift, people_words
-from elevations.structure.dead_load import kg_per_m, light_kg
 
 KEY = "handling"
 

@@ -13,10 +13,10 @@ from dataclasses import dataclass
 from elevations.calculation import Calculation, CannotTell, Step
 from elevations.catalogue.hardware import HardwareItem
 from elevations.catalogue.system import PartKind, System
+from elevations.geometry.hardware import fits, items_by_kind, measured
 from elevations.geometry.stations import to_station
 from elevations.geometry.window import Light, Sash, Window
 from elevations.plane import Box
-from elevations.schedules.hardware import fits, items_by_kind, measured
 
 RIGHT_ANGLE = 90.0
 UPRIGHT = ("left", "right")

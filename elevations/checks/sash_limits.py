@@ -9,9 +9,9 @@ from elevations.catalogue.hardware import HardwareItem
 from elevations.checks.hanging import carrier, carriers
 from elevations.checks.results import Limit, Result, State, shown
 from elevations.checks.rule import Case, Rule
+from elevations.geometry.mass import kg_per_m, light_kg
 from elevations.geometry.window import Light, Sash
 from elevations.schedules.hardware import NONE_CARRIES, limits_words
-from elevations.structure.dead_load import kg_per_m, light_kg
 
 KEY = "sash-limits"
 

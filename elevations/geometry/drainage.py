@@ -19,9 +19,10 @@ from elevations.geometry.along import distance_along, edge_words, place_on
 from elevations.geometry.drain import Drain
 from elevations.geometry.evenly import Zones, even_between, is_free
 from elevations.geometry.fit_fixing import through_frame
+from elevations.geometry.place import foot_on
 from elevations.geometry.stations import to_station
 from elevations.geometry.window import Bar, FixingPoint, Light, Member, Window
-from elevations.plane import SAME_MM, Corner, Outline, Point, arc_centre, arc_radius
+from elevations.plane import SAME_MM, Outline, Point, arc_centre, arc_radius
 
 
 class Kind(NamedTuple):
@@ -181,20 +182,6 @@ def _drain(rebate: Rebate, edge: int, along: float, kind: str, rule: Slots, memb
     """One slot or hole; its foot is where the square across from it meets the member's outer edge or centre line."""
     at, _ = place_on(rebate.outline, edge, along)
     return Drain(member.tag, foot_on(member, at), kind, rebate.what, rule.slot)
-
-
-def foot_on(member: Member, at: Point) -> Point:
-    """Where the square across from a point meets the outer edge of a member, or the centre line of a bar."""
-    a, b = member.outer
-    if not isinstance(member, Bar) and member.face.corners[0].bulge:
-        start, end = member.face.corners[0], member.face.corners[1]
-        centre, radius = arc_centre(start, Corner(end.x, end.y)), arc_radius(start, Corner(end.x, end.y))
-        away = math.dist(centre, at)
-        return Point(centre.x + (at.x - centre.x) * radius / away, centre.y + (at.y - centre.y) * radius / away)
-    length = math.dist(a, b)
-    ux, uy = (b.x - a.x) / length, (b.y - a.y) / length
-    along = (at.x - a.x) * ux + (at.y - a.y) * uy
-    return Point(a.x + along * ux, a.y + along * uy)
 
 
 def spread(length: float, rule: Slots, found: Sequence[InTheWay] = ()) -> tuple[list[float], list[Trouble]]:

@@ -8,11 +8,11 @@ from typing import TypedDict
 
 from elevations.catalogue.clearances import finish_kind
 from elevations.catalogue.system import Part, PartKind, System
+from elevations.geometry.mass import STEEL_KG_M3
 from elevations.geometry.window import Bar, Member, Window
 from elevations.schedules.cutting_row import CuttingRow
 from elevations.schedules.pieces import end_cuts, is_bent, weld_each_end_mm
 from elevations.schedules.table import tidy
-from elevations.structure.materials import STEEL_KG_M3
 
 STEEL = "reinforcement"
 

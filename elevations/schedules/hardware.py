@@ -7,9 +7,9 @@ from dataclasses import dataclass, replace
 
 from elevations.catalogue.hardware import LARGEST_SASH_MM, HardwareItem
 from elevations.errors import Finding
-from elevations.geometry.window import Light, Sash, Window
-from elevations.schedules.table import Column, Schedule, tidy
-from elevations.structure.dead_load import light_kg
+from elevations.geometry.hardware import chosen, fits, items_by_kind, measured, opening_sashes
+from elevations.geometry.window import Window
+from elevations.schedules.table import Column, Schedule
 
 NONE_FITS = "none fits"
 NONE_CARRIES = "hardware-none-carries"
@@ -33,26 +33,10 @@ class HardwareRow:
     """'W1-S1', each with its size and mass where none fits."""
 
 
-@dataclass(frozen=True, slots=True)
-class Measured:
-    """A sash as hardware sees it."""
-
-    tag: str
-    width_mm: float
-    height_mm: float
-    mass_kg: float
-    """With its glass; profiles whose mass the system does not give count as nothing."""
-
-    @property
-    def words(self) -> str:
-        """'542 x 964 mm, 11.9 kg'."""
-        return f"{self.width_mm:g} x {self.height_mm:g} mm, {self.mass_kg:g} kg"
-
-
 def hardware_rows(window: Window) -> Iterator[HardwareRow]:
     """One row for each item that the window needs, and one for each sash and kind that nothing fits."""
     rows = []
-    for light, sash in _opening_sashes(window):
+    for light, sash in opening_sashes(window):
         seen = measured(window, light, sash)
         for kind, fitting in chosen(window, light, sash, seen).items():
             if fitting is None:
@@ -63,22 +47,6 @@ def hardware_rows(window: Window) -> Iterator[HardwareRow]:
     yield from joined(rows)
 
 
-def chosen(window: Window, light: Light, sash: Sash, seen: Measured) -> dict[str, HardwareItem | None]:
-    """The item of each kind that a sash gets: the first that fits it; None where none does."""
-    return {
-        kind: next((item for item in items if fits(item, seen)), None) for kind, items in items_by_kind(window, light).items()
-        if not (kind == "handle" and sash.leaf.follows)   # it opens once the other is open, by its own bolts
-    }
-
-
-def fitted(window: Window) -> Iterator[tuple[Light, Sash, HardwareItem]]:
-    """Every item that a sash gets, sash by sash."""
-    for light, sash in _opening_sashes(window):
-        for item in chosen(window, light, sash, measured(window, light, sash)).values():
-            if item is not None:
-                yield light, sash, item
-
-
 def all_findings(window: Window) -> tuple[Finding, ...]:
     """What the window does not meet, in its wall, its fixings and drainage, and in what carries its sashes: the count that every command tells."""
     return (*window.findings, *hardware_findings(window))
@@ -86,7 +54,7 @@ def all_findings(window: Window) -> tuple[Finding, ...]:
 
 def hardware_findings(window: Window) -> Iterator[Finding]:
     """Each sash and kind of hardware that none of the system's items fits; nothing where the system lists no hardware."""
-    for light, sash in _opening_sashes(window):
+    for light, sash in opening_sashes(window):
         seen, by_kind = measured(window, light, sash), items_by_kind(window, light)
         subject = f"{sash.tag}"
         if window.system.hardware and not by_kind:
@@ -109,19 +77,6 @@ def hardware_findings(window: Window) -> Iterator[Finding]:
                 )
 
 
-def measured(window: Window, light: Light, sash: Sash) -> Measured:
-    """Size and mass of a sash, to 0.1 mm and 0.1 kg; the light's mass shared out where it has several sashes."""
-    box = sash.outer.outline.bounds
-    mass = light_kg(window.system, light) / len(light.sashes)
-    return Measured(f"{window.mark}-{sash.tag}", tidy(box.width, 1), tidy(box.height, 1), tidy(mass, 1))
-
-
-def fits(item: HardwareItem, sash: Measured) -> bool:
-    """Whether size and mass lie within an item's limits."""
-    within = item.width_mm[0] <= sash.width_mm <= item.width_mm[1] and item.height_mm[0] <= sash.height_mm <= item.height_mm[1]
-    return within and (item.mass_kg is None or sash.mass_kg <= item.mass_kg)
-
-
 def limits_words(item: HardwareItem) -> str:
     """'300 to 700 wide, 250 to 1300 high, up to 26 kg'; 'any size' without limits."""
     said = [
@@ -132,21 +87,6 @@ def limits_words(item: HardwareItem) -> str:
 
 
 _ANY = 0.0, LARGEST_SASH_MM
-
-
-def _opening_sashes(window: Window) -> Iterator[tuple[Light, Sash]]:
-    for light in window.lights:
-        yield from ((light, sash) for sash in light.sashes if not sash.dummy)
-
-
-def items_by_kind(window: Window, light: Light) -> dict[str, list[HardwareItem]]:
-    """The system's items that a light may get, by kind; those that are for its special needs first."""
-    wanted = {"", *(["restrictor"] if light.spec.restrictor else []), *(["escape"] if light.spec.escape else [])}
-    found: dict[str, list[HardwareItem]] = {}
-    for item in sorted(window.system.hardware, key=lambda item: not item.only):
-        if light.opening in item.openings and item.only in wanted:
-            found.setdefault(item.kind, []).append(item)
-    return found
 
 
 def joined(rows: Sequence[HardwareRow]) -> list[HardwareRow]:

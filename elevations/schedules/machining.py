@@ -7,13 +7,14 @@ from dataclasses import dataclass
 
 from elevations.geometry.drainage import InTheWay
 from elevations.geometry.fit_fixing import through_frame
+from elevations.geometry.hardware_places import hardware_places
+from elevations.geometry.place import Place
 from elevations.geometry.sill import cut_length, weeps
 from elevations.geometry.window import FixingPoint, Member, Window
 from elevations.schedules.cut_steel import STEEL
 from elevations.schedules.cut_strips import SUB_SILL
-from elevations.schedules.machining_hardware import hardware_places
 from elevations.schedules.machining_steel import SCREW, screw_places
-from elevations.schedules.pieces import Place, along_cut, first_end, members_of
+from elevations.schedules.pieces import along_cut, first_end, members_of
 from elevations.schedules.table import Column, Schedule, tidy
 
 

@@ -10,17 +10,6 @@ from elevations.geometry.along import distance_along, is_upright
 from elevations.geometry.window import Bar, Member, Window
 from elevations.plane import Corner, Point
 
-
-class Place(NamedTuple):
-    """A place on a member: on its outer edge, or on the centre line of a bar."""
-
-    member: Member
-    at: Point
-    kind: str
-    what: str
-    size: str = ""
-
-
 LEAST_DIFFERENCE_MM = 0.05
 """A difference in length that no saw can be set to."""
 

@@ -12,11 +12,11 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from elevations.calculation import Calculation, CannotTell, ImpossibleInputError, Step, keeps
-from elevations.catalogue.system import System
+from elevations.geometry.mass import kg_per_m, light_kg
 from elevations.geometry.window import Bar, Light, Window
 from elevations.plane import SAME_MM
 from elevations.structure.beams import Beam, LineLoad, PointLoad, needed_ei_n_mm2, peak_deflection, reactions
-from elevations.structure.materials import GRAVITY_M_S2, STEEL_KG_M3
+from elevations.structure.materials import GRAVITY_M_S2
 from elevations.structure.sections import member_stiffness
 from elevations.structure.wind import span_mm
 
@@ -92,22 +92,6 @@ def _stretch(low: float, high: float, lines: list[LineLoad], points: list[PointL
             parts.append(LineLoad(start - low, end - start, 0.0, line.peak_n_mm))
     forces = tuple(PointLoad(p.at_mm - low, p.force_n) for p in points if low + SAME_MM < p.at_mm < high - SAME_MM)
     return Beam(high - low, tuple(parts), forces)
-
-
-def kg_per_m(system: System, profile: str) -> float:
-    """A member with its reinforcement, kg/m; a profile whose mass the system doesn't give counts as nothing."""
-    stiffness = member_stiffness(system, profile)
-    steel = 0.0 if isinstance(stiffness, CannotTell) else stiffness.steel_area_mm2 * 1e-6 * STEEL_KG_M3
-    return (system.profiles[profile].kg_per_m or 0.0) + steel
-
-
-def light_kg(system: System, light: Light) -> float:
-    """Mass of a light's glass and, where it has one, its sash."""
-    members = [member for sash in light.sashes for member in sash.members]
-    sash = sum(kg_per_m(system, member.profile) * member.length.value / 1000 for member in members)
-    stiles = [sash.stile for sash in light.sashes if sash.stile is not None]
-    between = sum((system.profile(stile.profile).kg_per_m or 0.0) * stile.length.value / 1000 for stile in stiles)
-    return sum(pane.mass_kg for pane in light.panes) + sash + between
 
 
 def bearing_edge(light: Light) -> str:

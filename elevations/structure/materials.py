@@ -11,5 +11,4 @@ species and grade: it has none here."""
 DENSITY_KG_M3: Mapping[str, float] = {"pvc-u": 1400.0, "aluminium": 2700.0}
 """From memory. Timber's depends on its species: it has none here."""
 
-STEEL_KG_M3 = 7850.0   # from memory
 GRAVITY_M_S2 = 9.81

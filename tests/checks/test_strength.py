@@ -6,8 +6,8 @@ import pytest
 
 from elevations.checks import dead_load, sash_limits, wind
 from elevations.checks.results import State
+from elevations.geometry.mass import light_kg
 from elevations.structure import bars_under_wind
-from elevations.structure.dead_load import light_kg
 from tests.checks.cases import by_words, case_of, check, only
 
 MULLION = "frame: {width: 1500, height: 1400}\nmullions: [600]\nlights: [{light: fixed}, {light: fixed}]\n"

@@ -6,11 +6,12 @@ import pytest
 from elevations.catalogue.load import find_system
 from elevations.catalogue.opening_figures import FLOATING_STILE
 from elevations.errors import SpecError
+from elevations.geometry.mass import kg_per_m, light_kg
 from elevations.plane import arc_radius
 from elevations.schedules.cutting import cutting_rows
 from elevations.schedules.hardware import hardware_rows
 from elevations.schedules.machining import machining_rows
-from elevations.structure.dead_load import bearing_shares, dead_beams, kg_per_m, light_kg
+from elevations.structure.dead_load import bearing_shares, dead_beams
 from elevations.structure.materials import GRAVITY_M_S2
 from elevations.structure.wind import span_mm
 from elevations.thermal.window import frame_areas_m2

@@ -11,16 +11,9 @@ import pytest
 from elevations import pipeline
 from elevations.catalogue.hardware import HardwareItem
 from elevations.catalogue.load import find_system
+from elevations.geometry.hardware import fits, measured
 from elevations.geometry.resolve import resolve_job
-from elevations.schedules.hardware import (
-    HARDWARE,
-    NONE_FITS,
-    fits,
-    hardware_findings,
-    hardware_rows,
-    limits_words,
-    measured,
-)
+from elevations.schedules.hardware import HARDWARE, NONE_FITS, hardware_findings, hardware_rows, limits_words
 from elevations.schedules.sundries import SUNDRIES, joined, packs, perimeter_mm, sundry_rows
 from elevations.schedules.windows import window_rows
 from elevations.spec.load import parse_job
@@ -70,7 +63,7 @@ def test_the_mass_counts_the_glass_and_the_sash():
     ({"mass_kg": 12.0}, True), ({"mass_kg": 11.9}, False),
 ])
 def test_limits_hold_at_their_ends(limits, fit):
-    from elevations.schedules.hardware import Measured
+    from elevations.geometry.hardware import Measured
 
     assert fits(item("A", **limits), Measured("W1-S1", 542, 964, 12.0)) is fit
 

@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given, settings
 
 from elevations.catalogue.load import find_system
+from elevations.geometry.hardware import fitted
 from elevations.geometry.resolve import resolve_job
-from elevations.schedules.hardware import fitted
 from elevations.schedules.machining import machining_rows
 from elevations.spec.load import parse_job
 from tests.jobs import window_of

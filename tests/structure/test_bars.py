@@ -6,11 +6,12 @@ from hypothesis import given, settings
 
 from elevations.calculation import CannotTell, ImpossibleInputError
 from elevations.catalogue.load import find_system
+from elevations.geometry.mass import kg_per_m, light_kg
 from elevations.geometry.resolve import resolve_job
 from elevations.spec.load import parse_job
 from elevations.structure import Beam, LineLoad, PointLoad, bars_under_wind, reactions, transoms_under_glass, wind_class
 from elevations.structure.beams import peak_deflection
-from elevations.structure.dead_load import bearing_edge, dead_beams, kg_per_m, light_kg
+from elevations.structure.dead_load import bearing_edge, dead_beams
 from elevations.structure.sections import member_stiffness
 from elevations.structure.wind import strip_load, wind_beams
 from tests.jobs import window_of

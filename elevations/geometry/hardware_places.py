@@ -7,14 +7,13 @@ from collections.abc import Iterator
 
 from elevations.catalogue.hardware_places import HardwarePlaces
 from elevations.geometry.along import edge_words, place_on
-from elevations.geometry.drainage import foot_on
 from elevations.geometry.evenly import even_between
+from elevations.geometry.hardware import fitted
+from elevations.geometry.place import Place, foot_on
 from elevations.geometry.stations import figure
 from elevations.geometry.window import Light, Member, Sash, Window
 from elevations.openings.base import OPPOSITE
 from elevations.plane import SAME_MM, Point
-from elevations.schedules.hardware import fitted
-from elevations.schedules.pieces import Place
 
 HANDLE = HardwarePlaces("handle", "sash", "handle")
 """Of a sash whose system lists no handle, where the job gives its height."""
