@@ -38,7 +38,7 @@ def command(*, job: str, marks: tuple[str, ...], as_json: bool, as_csv: bool, fi
     from elevations.cutting.job import bar_sets
     from elevations.schedules.cutting import CUTTING
     from elevations.schedules.table import as_csv as rows_as_csv
-    from elevations.sheets.bars import BARS, bar_rows
+    from elevations.sheets.bars import BARS, bar_rows, saw_notes
     from elevations.sheets.workshop import stock_of, unused_off_cuts
 
     if as_json and as_csv:
@@ -51,11 +51,13 @@ def command(*, job: str, marks: tuple[str, ...], as_json: bool, as_csv: bool, fi
     elif as_csv:
         click.echo(rows_as_csv(BARS, list(bar_rows(sets))).encode(), nl=False)
     else:
+        for saw in dict.fromkeys(bars.plan.stock.saw_words for bars in sets):
+            click.echo(f"{saw}\n")
         click.echo("\n\n".join(_text(bars) for bars in sets))
         for said in BARS.totals(list(bar_rows(sets))):
             click.echo(f"\nAll profiles: {said}")
-    if not loaded.job.workshop.saw.kerf:
-        click.echo("note: no kerf is counted: the job does not give one (workshop: saw)", err=True)
+    for said in saw_notes(sets):
+        click.echo(said, err=True)
     for said in unused_off_cuts(loaded.job, rows):
         click.echo(f"note: nothing in this job is cut from the off-cut {said}", err=True)
     if file is not None:
@@ -96,6 +98,9 @@ def _data(bars: BarSet) -> dict[str, Any]:
         "kept_mm": plan.kept_mm,
         "waste_mm": plan.waste_mm,
         "waste_percent": round(plan.waste_percent, 2),
+        "saw_cut_mm": plan.stock.kerf_mm,
+        "end_trim_mm": plan.stock.end_trim_mm,
+        "assumed": list(plan.stock.assumed),
         "bars": [
             {
                 "stock_mm": bar.stock_mm,

@@ -38,6 +38,7 @@ def command(*, job: str, marks: tuple[str, ...], kinds: str, pages: str, folder:
     from elevations import pipeline
     from elevations.export.files import write_files
     from elevations.schedules.hardware import all_findings
+    from elevations.sheets.bars import saw_notes
     from elevations.sheets.workshop import PARTS, packed, unused_off_cuts
     from elevations.spec.load import job_name
     from elevations.spec.marks import file_name
@@ -51,6 +52,8 @@ def command(*, job: str, marks: tuple[str, ...], kinds: str, pages: str, folder:
     for path in write_files(files, job_name(loaded), force=force):
         click.echo(path)
     cut = next(part.rows for part in pack.lists if part.schedule.key == "cutting")
+    for said in saw_notes(pack.bars):
+        click.echo(said, err=True)
     for said in unused_off_cuts(loaded.job, cut):
         click.echo(f"note: nothing in this job is cut from the off-cut {said}", err=True)
     count = sum(len(all_findings(window)) for window in windows)

@@ -134,8 +134,9 @@ def _piece_problems(length_mm: float, count: int, usable_mm: float, stock: Stock
     if count and tenths(length_mm) > tenths(stock.bar_length_mm) - 2 * tenths(stock.end_trim_mm):
         trimmed = f", which leaves {usable_mm:g} mm after {stock.end_trim_mm:g} mm end trim at each end" if stock.end_trim_mm else ""
         many = f"a piece of {length_mm:g} mm is" if count == 1 else f"{count} pieces of {length_mm:g} mm are"
+        assumed = trimmed and "end trim" in stock.assumed
         return [Problem(
-            "piece-too-long", f"{many} longer than the {stock.bar_length_mm:g} mm bar{trimmed}",
-            "make the window smaller, join the profile, or order longer bars",
+            "piece-too-long", f"{many} longer than the {stock.bar_length_mm:g} mm bar{trimmed}{' (assumed)' if assumed else ''}",
+            "make the window smaller, join the profile, or order longer bars" + ("; or give the trim of your saw (workshop: saw)" if assumed else ""),
         )]
     return []

@@ -17,7 +17,7 @@ def tenths(length_mm: float) -> int:
 
 @dataclass(frozen=True, slots=True)
 class Stock:
-    """The bars that pieces are cut from. Kerf and trim are the workshop's figures: 0 until it gives them."""
+    """The bars that pieces are cut from, and what the workshop's saw takes from them."""
 
     bar_length_mm: float = 6000.0
     kerf_mm: float = 0.0
@@ -28,6 +28,16 @@ class Stock:
     """Length in mm → how many lie there. They are cut before a new bar is."""
     least_usable_off_cut_mm: float | None = None
     """A rest at least this long goes back into stock; None keeps nothing."""
+    assumed: tuple[str, ...] = ()
+    """Of 'saw cut' and 'end trim' what nobody gave: whoever cuts must hear of it."""
+
+    @property
+    def saw_words(self) -> str:
+        """'saw cut 6 mm, end trim 15 mm each end', and what is assumed of it or not counted."""
+        said = f"saw cut {self.kerf_mm:g} mm, end trim {self.end_trim_mm:g} mm each end"
+        if self.assumed:
+            said += f"; {' and '.join(self.assumed)} assumed: give your own (workshop: saw) before you cut"
+        return said if self.kerf_mm else f"{said}; no saw cut is counted: the last piece of a full bar comes out short by them"
 
 
 @dataclass(frozen=True, slots=True)

@@ -18,8 +18,8 @@ from elevations.sheets.page import BODY, Page
 TITLE = "Bars to cut"
 BETWEEN = 5.0
 """Between two profiles on one page, mm."""
-LEGEND_TEXT, LEGEND = 2.5, 10.0
-"""Text that says how to read the bars, and the room that it takes on the first page, mm."""
+LEGEND_TEXT, LEGEND_LINE, AFTER_LEGEND = 2.5, 1.4, 3.0
+"""Text that says how to read the bars, its lines in text heights, and the room below it on the first page, mm."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,6 +43,8 @@ class BarRow:
     rest_mm: float
     kept: str
     """yes where the rest goes back into the rack."""
+    saw: str = ""
+    """What each saw cut and each end trim was taken to be, and what of it is assumed."""
 
 
 def bar_rows(sets: Sequence[BarSet]) -> Iterator[BarRow]:
@@ -64,7 +66,14 @@ def bar_rows(sets: Sequence[BarSet]) -> Iterator[BarRow]:
                 trims_mm=tidy(bar.trims_mm, 1),
                 rest_mm=tidy(bar.rest_mm, 1),
                 kept="yes" if bar.kept else "no",
+                saw=bars.plan.stock.saw_words,
             )
+
+
+def saw_notes(sets: Sequence[BarSet]) -> list[str]:
+    """What a command says where the plans hang on figures of the saw that nobody gave, or count none."""
+    doubtful = [bars.plan.stock for bars in sets if bars.plan.stock.assumed or not bars.plan.stock.kerf_mm]
+    return list(dict.fromkeys(f"note: bars are planned with {stock.saw_words}" for stock in doubtful))
 
 
 def _of_a_window(window: Window) -> Iterator[BarRow]:
@@ -97,6 +106,7 @@ BARS = Schedule(
         Column("trims_mm", "trims mm", decimals=1),
         Column("rest_mm", "rest mm", decimals=1),
         Column("kept", "kept", text=True),
+        Column("saw", "saw", text=True),
     ),
     rows=_of_a_window,
     totals=totals,
@@ -105,8 +115,8 @@ BARS = Schedule(
 
 def bar_pages(sets: Sequence[BarSet]) -> list[Page]:
     """The bars of all profiles, one profile after the other; a profile that does not fit its page goes on on the next."""
-    filled: list[list[Group]] = [[_legend()] if sets else []]
-    top = BODY.top - LEGEND
+    legend, top = _legend(sets) if sets else ([], BODY.top)
+    filled: list[list[Group]] = [legend]
     for number, bars in enumerate(sets, 1):
         first, count = 0, len(bars.plan.bars)
         while first < count:
@@ -126,15 +136,20 @@ def bar_pages(sets: Sequence[BarSet]) -> list[Page]:
     return [_page(groups, number, len(pages), total) for number, groups in enumerate(pages, 1)]
 
 
-def _legend() -> Group:
+def _legend(sets: Sequence[BarSet]) -> tuple[list[Group], float]:
+    """How to read the bars and what the saw was taken to take, bold, since bars packed full hang on it; and where it ends, mm."""
     text = (
         "Each bar is cut from its left end: trim (dark), the pieces in their order with a saw cut after each, what is left (hatched). "
         f"Ends: {ENDS_WORDS}."
     )
-    lines = wrap(text, BODY.width, LEGEND_TEXT)
-    return Group("bars-legend", tuple(
-        Label(line, Point(BODY.left, BODY.top - LEGEND_TEXT * (1 + 1.4 * number)), LEGEND_TEXT) for number, line in enumerate(lines)
-    ), "how to read the bars")
+    saws = dict.fromkeys(f"{bars.plan.stock.saw_words[0].upper()}{bars.plan.stock.saw_words[1:]}." for bars in sets)
+    lines = [(line, False) for line in wrap(text, BODY.width, LEGEND_TEXT)]
+    lines += [(line, True) for saw in saws for line in wrap(saw, BODY.width, LEGEND_TEXT, bold=True)]
+    labels = [
+        Label(line, Point(BODY.left, BODY.top - LEGEND_TEXT * (1 + LEGEND_LINE * number)), LEGEND_TEXT, bold=bold)
+        for number, (line, bold) in enumerate(lines)
+    ]
+    return [Group("bars-legend", tuple(labels), "how to read the bars")], BODY.top - LEGEND_TEXT * LEGEND_LINE * len(lines) - AFTER_LEGEND
 
 
 def _page(groups: Sequence[Group], number: int, count: int, bars: int) -> Page:

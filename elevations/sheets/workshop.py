@@ -127,7 +127,7 @@ def stock_of(job: Job, rows: Sequence[CuttingRow]) -> Stock:
     for off_cut in job.workshop.off_cuts:
         if any(is_of(off_cut, row) for row in rows):
             off_cuts[off_cut.length] = off_cuts.get(off_cut.length, 0) + off_cut.count
-    return Stock(rows[0].bar_length_mm, saw.kerf, saw.end_trim, off_cuts, saw.keep_from)
+    return Stock(rows[0].bar_length_mm, saw.kerf, saw.end_trim, off_cuts, saw.keep_from, saw.assumed)
 
 
 def is_of(off_cut: OffCut, row: CuttingRow) -> bool:

@@ -142,10 +142,33 @@ def test_cut_draws_every_bar(folder):
     assert "W1-M1" in text
 
 
-def test_cut_says_that_no_kerf_was_given(folder):
-    (folder / "bare.yaml").write_text(JOB.replace("saw: {kerf: 4, end_trim: 15, keep_from: 600}, ", ""), "utf-8")
-    assert "no kerf is counted" in run("cut", "bare.yaml").stderr
-    assert "no kerf is counted" not in run("cut", "job.yaml").stderr
+GIVEN = "saw: {kerf: 4, end_trim: 15, keep_from: 600}, "
+ASSUMED = "saw cut 6 mm, end trim 15 mm each end; saw cut and end trim assumed"
+
+
+def test_a_saw_that_nobody_gave_is_assumed_and_said_wherever_bars_are(folder):
+    (folder / "bare.yaml").write_text(JOB.replace(GIVEN, ""), "utf-8")
+    done = run("cut", "bare.yaml", "--pdf", "bars.pdf")
+    assert done.stdout.startswith(f"{ASSUMED}: give your own (workshop: saw) before you cut\n")
+    assert f"note: bars are planned with {ASSUMED}" in done.stderr
+    assert "bar 6000: 982 W1-M1; rest 4982" in done.stdout   # 6000 - 15 - 982 - 6 - 15
+    assert ASSUMED[1:] in " ".join(pypdf.PdfReader(folder / "bars.pdf").pages[0].extract_text().split())
+    assert ASSUMED in run("workshop", "bare.yaml", "--out", "bare").stderr
+    sheets = " ".join(" ".join(page.extract_text().split()) for page in pypdf.PdfReader(folder / "bare" / "QL-07-workshop.pdf").pages)
+    assert ASSUMED[1:] in sheets
+    assert all(ASSUMED in row["saw"] for row in csv.DictReader(io.StringIO(run("cut", "bare.yaml", "--csv").stdout)))
+    assert {(p["saw_cut_mm"], p["end_trim_mm"], *p["assumed"]) for p in json.loads(run("cut", "bare.yaml", "--json").stdout)} == {(6, 15, "saw cut", "end trim")}
+
+
+def test_a_saw_that_was_given_is_printed_without_a_warning(folder):
+    done = run("cut", "job.yaml")
+    assert done.stdout.startswith("saw cut 4 mm, end trim 15 mm each end\n")
+    assert "saw cut" not in done.stderr
+
+
+def test_a_saw_cut_of_nothing_is_said_to_leave_pieces_short(folder):
+    (folder / "none.yaml").write_text(JOB.replace("kerf: 4", "kerf: 0"), "utf-8")
+    assert "no saw cut is counted: the last piece of a full bar comes out short" in run("cut", "none.yaml").stderr
 
 
 def test_off_cuts_that_nothing_is_cut_from_are_told(folder):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from itertools import combinations
 
 import pytest
@@ -170,6 +171,15 @@ def test_a_piece_longer_than_its_bar_is_told_with_what_it_is_for():
     with pytest.raises(SpecError) as caught:
         pack_of(text)
     assert any("W2-head" in problem.message and "longer than the 6000 mm bar" in problem.message for problem in caught.value.problems)
+
+
+def test_a_piece_that_only_the_assumed_trim_makes_too_long_says_so():
+    text = re.sub(r"saw: {[^}]*}, ", "", JOB).replace("{width: 900, height: 1350}", "{width: 5980, height: 1350}")   # 5986 > 6000 - 2 x 15
+    with pytest.raises(SpecError) as caught:
+        pack_of(text)
+    problem = next(problem for problem in caught.value.problems if "W2-head" in problem.message)
+    assert "5970 mm after 15 mm end trim at each end (assumed)" in problem.message
+    assert "workshop: saw" in problem.hint
 
 
 def test_bars_of_a_window_alone_are_not_asked_for():

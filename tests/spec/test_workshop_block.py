@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 import pytest
 
 from elevations.errors import SpecError
@@ -14,9 +16,13 @@ def workshop(text):
     return parse_job(HEAD + text, "job.yaml").job.workshop
 
 
-def test_without_it_nothing_is_taken_for_granted():
+def test_without_it_only_the_saw_is_assumed_and_says_so():
     found = workshop("")
-    assert (found.saw.kerf, found.saw.end_trim, found.saw.keep_from, found.off_cuts, found.seal) == (0, 0, None, (), None)
+    assert (found.saw.keep_from, found.off_cuts, found.seal) == (None, (), None)
+    assert 5.6 < 4 / math.sin(math.radians(45)) < found.saw.kerf == 6   # a 4 mm blade takes 5.66 across a mitre
+    assert (found.saw.end_trim, found.saw.assumed) == (15, ("saw cut", "end trim"))   # common practice, no source
+    assert workshop("workshop: {saw: {kerf: 6}}\n").saw.assumed == ("end trim",)
+    assert workshop("workshop: {saw: {kerf: 0, end_trim: 0}}\n").saw.assumed == ()
 
 
 def test_its_figures_are_read_with_their_units():
@@ -60,5 +66,5 @@ def test_the_schema_explains_every_key():
     from elevations.spec.schema import job_schema
 
     text = str(job_schema())
-    for words in ("Width of the saw cut, mm.", "A rest at least this long goes back into the rack", "Gap between frame and wall where no opening was surveyed, mm"):
+    for words in ("What a saw cut takes from the length of the bar, mm", "A rest at least this long goes back into the rack", "Gap between frame and wall where no opening was surveyed, mm"):
         assert words in text
