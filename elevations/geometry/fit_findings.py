@@ -6,13 +6,15 @@ from collections.abc import Iterator
 
 from elevations.errors import Finding
 from elevations.geometry.fit import Fitted, Gap, Site
+from elevations.geometry.fit_bow import of_which_bowed
+from elevations.geometry.fit_lap import LAP_CODES
 from elevations.geometry.sill import sill_findings
 from elevations.spec.site import Fit
 
 FIT_CODES = frozenset({
     "diagonals-missing", "diagonal-unchecked", "measure-again", "out-of-square", "gap-narrow", "trim-needed", "clearance-short", "allowance-short",
     "lap-short",
-})
+}) | LAP_CODES
 """Findings about a survey and the gaps, which the fit report tells; those of the sill are `elevations check`'s."""
 LEAST_LAP_SHARE = 0.5      # less than half of the lap asked for shows light or loses the seal; our own rule
 SURVEY = "common practice, no source"
@@ -80,7 +82,8 @@ def _gaps(mark: str, fitted: Fitted, fit: Fit) -> Iterator[Finding]:
         most = max(wide, key=lambda gap: gap.mm)
         yield Finding(
             "trim-needed", mark, _sides(wide), f"the gap is up to {most.mm:.1f} ({most.side}, {most.place}), more than sealant of {fit.joint.most:g} "
-            "bridges: a trim is needed there", "order trims with the frame, or make good the reveal", most.mm, fit.joint.most, PRACTICE,
+            f"bridges: a trim is needed there{of_which_bowed(fitted.hole, most.side, most.place)}",
+            "order trims with the frame, or make good the reveal", most.mm, fit.joint.most, PRACTICE,
         )
     if not fitted.worked_out and not lapped and fitted.play < fitted.wanted - 0.05:
         yield _short(mark, fitted)

@@ -12,9 +12,10 @@ from elevations.geometry.drainage import drained
 from elevations.geometry.fit import site_of, sizes_of, with_sizes
 from elevations.geometry.fit_findings import site_findings
 from elevations.geometry.fit_fixing import fixing_findings, with_system_figures
+from elevations.geometry.fit_lap import lap_findings
 from elevations.geometry.frame import fix_frame, frame_members, frame_region, frame_sizes, shape_of
 from elevations.geometry.lights import divide
-from elevations.geometry.neighbours import neighbours_of, notes_of
+from elevations.geometry.neighbours import joined_sides, neighbours_of, notes_of
 from elevations.geometry.window import Window
 from elevations.later import Later
 from elevations.spec.model import Job
@@ -59,10 +60,11 @@ def resolve_window(job: Job, spec: WindowSpec, path: Path, find_system: FindSyst
     build.problems += [*_unit_problems(build), *_swing_problems(build)]
     if build.problems:
         raise SpecError(build.problems)
+    laps = lap_findings(spec, system, sizes.fitted, build.lights, joined_sides(neighbours))
     window = Window(
         spec.mark, path, spec.location, system, any(light.swing != system.swing for light in build.lights if light.sashes),
         spec.finish, width, height, frame, Later(frame_members, system, shape, frame, path), tuple(build.bars), tuple(build.lights),
-        Later(fix_frame, spec, shape, frame, tuple(build.bars), path), site_findings(spec.mark, site), spec.floor_to_opening,
+        Later(fix_frame, spec, shape, frame, tuple(build.bars), path), (*site_findings(spec.mark, site), *laps), spec.floor_to_opening,
         notes=notes_of(neighbours), site=site, shape=shape, neighbours=neighbours,
     )
     if site is not None or system.frame_fixings.keep_clear:

@@ -143,8 +143,9 @@ def _reveal(reveal: dict[str, Any], path: Path) -> Iterator[Problem]:
     kind = reveal.get("kind", "square")
     if kind == "check" and reveal.get("lap") is None:
         yield Problem("lap-missing", "a check reveal needs 'lap'", "how much of the frame the outer leaf hides at each side: `lap: 25`", path)
-    if kind != "check" and reveal.get("lap") is not None:
-        yield Problem("not-wanted", "'lap' belongs to a check reveal", "write `kind: check`, or leave 'lap' out", (*path, "lap"))
+    for key in ("lap", "sash_clear", "behind"):
+        if kind != "check" and reveal.get(key) is not None:
+            yield Problem("not-wanted", f"'{key}' belongs to a check reveal", f"write `kind: check`, or leave '{key}' out", (*path, key))
     if kind != "inner-leaf" and _mm(reveal.get("lining")):
         yield Problem("not-wanted", "'lining' belongs to an inner-leaf reveal", "write `kind: inner-leaf`, or leave it out", (*path, "lining"))
 

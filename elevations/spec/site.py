@@ -135,6 +135,9 @@ class Reveal(Block):
     lap: Annotated[float, length(5, 150)] | None = Field(
         None, description="How much of the frame a check hides at each jamb and the head, mm.", examples=[25]
     )
+    sash_clear: Annotated[float, length(0, 50)] = Field(
+        5, description="Least distance between a check's edge and a sash that opens out beside it, mm.", examples=[8]
+    )
     lining: Annotated[float, length(0, 100)] = Field(
         0, description="Board or plaster still to come on each jamb and the head of an inner leaf's opening, mm.", examples=[13]
     )

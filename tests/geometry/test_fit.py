@@ -17,7 +17,7 @@ from hypothesis import strategies as st
 
 from elevations.catalogue.clearances import clearance_for, clearances, finish_kind
 from elevations.errors import SpecError
-from elevations.geometry import fit_findings
+from elevations.geometry import fit_findings, fit_lap
 from elevations.geometry.hole import hole_of
 from tests.jobs import window_of
 
@@ -231,5 +231,5 @@ def test_no_survey_ends_in_anything_but_a_frame_that_fits_or_words(widths, heigh
 
 def test_the_fit_report_tells_every_finding_of_survey_and_gaps():
     """Each code that these findings have, met here or above, is in the report's list; the sill's are not."""
-    said = set(re.findall(r'Finding\(\s*"([a-z-]+)"', getsource(fit_findings)))
+    said = set(re.findall(r'Finding\(\s*"([a-z-]+)"', getsource(fit_findings) + getsource(fit_lap)))
     assert said == fit_findings.FIT_CODES

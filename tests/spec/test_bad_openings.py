@@ -59,6 +59,9 @@ OPENINGS = [
 SETTINGS = [
     ("a check without a lap", setting("{reveal: {kind: check}}"), "lap-missing", ["needs 'lap'", "lap: 25"], "9:19"),
     ("a lap without a check", setting("{reveal: {lap: 25}}"), "not-wanted", ["belongs to a check", "kind: check"], "9:20"),
+    ("room beside a sash without a check", setting("{reveal: {sash_clear: 8}}"), "not-wanted", ["'sash_clear' belongs to a check"], "9:20"),
+    ("a hole behind no check", setting("{reveal: {behind: 12}}"), "not-wanted", ["'behind' belongs to a check"], "9:20"),
+    ("too much room beside a sash", setting("{reveal: {kind: check, lap: 25, sash_clear: 80}}"), "out-of-range", ["80", "50"], "9:54"),
     ("a lining outside", setting("{reveal: {lining: 12}}"), "not-wanted", ["inner-leaf"], "9:20"),
     ("a joint the wrong way round", setting("{joint: {least: 15, most: 5}}"), "joint-range", ["at least 15 and at most 5"], "9:18"),
     ("an unknown reveal", setting("{reveal: {kind: rebated}}"), "unknown-choice", ["square, check, inner-leaf"], "9:26"),
