@@ -10,6 +10,7 @@ import io
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
+from textwrap import wrap
 from typing import Any
 
 import xlsxwriter
@@ -20,9 +21,16 @@ from elevations.spec.model import JobInfo
 
 NO_CLOCK = dt.datetime(2000, 1, 1)  # noqa: DTZ001 - the same job gives the same bytes, so no day of its own
 LONGEST_CELL, LONGEST_NAME = 32_767, 31   # limits of the format (from memory; XlsxWriter states them too)
-WIDEST = 60
-"""Of a column, in characters; longer text wraps."""
+WIDEST, NARROWEST = 60, 16
+"""Of a column of text, in characters; longer text wraps."""
+PAGE = 150
+"""Characters across a page that can still be read when printed; columns of text give way to it, the widest first."""
+LINE, ROW = 13.5, 15.0
+"""Points of a line of wrapped text, and of a row of one line: spreadsheets differ in whether they find heights for themselves."""
+MOST_HIGH = 409.0   # points; a limit of the format (from memory)
 A4 = 9
+FOOT = 255
+"""Characters that a page's foot may have, codes and all (a limit of the format, from memory)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,10 +59,10 @@ def write_xlsx(sheets: Sequence[SheetOf], info: JobInfo, caution: str = "") -> b
 
 def _formats(book: Any) -> dict[str, Any]:
     return {
-        "head": book.add_format({"bold": True, "bottom": 1, "text_wrap": True, "valign": "top", "num_format": "@"}),
+        "head": book.add_format({"bold": True, "bottom": 1, "text_wrap": True, "valign": "top", "num_format": "@", "align": "left", "indent": 1}),
         "head-number": book.add_format({"bold": True, "bottom": 1, "text_wrap": True, "valign": "top", "align": "right", "num_format": "@"}),
-        "text": book.add_format({"text_wrap": True, "valign": "top", "num_format": "@"}),
-        "total": book.add_format({"bold": True, "num_format": "@"}),
+        "text": book.add_format({"text_wrap": True, "valign": "top", "num_format": "@", "align": "left", "indent": 1}),
+        "total": book.add_format({"bold": True, "text_wrap": True, "valign": "top", "align": "left", "num_format": "@"}),
         "plain": book.add_format({"valign": "top"}),
         **{f"decimals-{n}": book.add_format({"valign": "top", "num_format": f"0.{'0' * n}"}) for n in (1, 2, 3)},
     }
@@ -62,16 +70,19 @@ def _formats(book: Any) -> dict[str, Any]:
 
 def _sheet(page: Any, sheet: SheetOf, info: JobInfo, caution: str, formats: dict[str, Any]) -> None:
     columns = [column for column in sheet.schedule.columns if column.data]
-    for index, column in enumerate(columns):
+    widths = _widths(columns, sheet.rows)
+    for index, (column, width) in enumerate(zip(columns, widths, strict=True)):
         page.write_string(0, index, heading(column), formats["head" if column.text else "head-number"])
-        page.set_column(index, index, _width(column, sheet.rows))
+        page.set_column(index, index, width)
+    page.set_row(0, _height([heading(column) for column in columns], widths))
     for number, row in enumerate(sheet.rows, 1):
         for index, column in enumerate(columns):
             _cell(page, number, index, value_of(row, column), column, formats)
+        page.set_row(number, _height([plain_text(getattr(row, column.key)) if column.text else "" for column in columns], widths))
     last = len(sheet.rows)
     below = last + 2
     for said in (*(sheet.schedule.totals(sheet.rows) if sheet.rows else ()), *sheet.notes):
-        page.write_string(below, 0, printable(said), formats["total"])
+        _across(page, below, printable(said), widths, formats["total"])
         below += 1
     page.freeze_panes(1, 0)
     if last:
@@ -83,7 +94,16 @@ def _sheet(page: Any, sheet: SheetOf, info: JobInfo, caution: str, formats: dict
     page.fit_to_pages(1, 0)
     page.set_header(f"&L{_printed(sheet.schedule.title)}&R{_printed(' '.join(part for part in (info.reference, info.site) if part))}")
     issue = " · ".join(part for part in (f"Revision {info.revision}" if info.revision else "", info.issued or info.surveyed) if part)
-    page.set_footer(f"&L{_printed(issue)}&C{_printed(caution)}&RPage &P of &N")
+    # One under the other: side by side they would be laid over each other.
+    page.set_footer(f"&L{_printed(caution, FOOT - 120)}\n{_printed(issue, 60)}&RPage &P of &N")
+
+
+def _across(page: Any, row: int, text: str, widths: Sequence[float], form: Any) -> None:
+    """Text over all columns, wrapped, for on paper it ends with the last of them."""
+    if len(widths) > 1:
+        page.merge_range(row, 0, row, len(widths) - 1, "", form)
+    page.write_string(row, 0, _cut(text), form)
+    page.set_row(row, _height([text], [sum(widths)]))
 
 
 def heading(column: Column) -> str:
@@ -106,9 +126,26 @@ def _cut(text: str) -> str:
     return text if len(text) <= LONGEST_CELL else text[: LONGEST_CELL - 1] + "…"
 
 
-def _width(column: Column, rows: Sequence[Any]) -> float:
+def _widths(columns: Sequence[Column], rows: Sequence[Any]) -> list[float]:
+    """Of each column in characters: what its longest text takes, texts no wider than lets the sheet be read on paper."""
+    wanted = [_longest(column, rows) for column in columns]
+    for most in range(WIDEST, NARROWEST - 1, -1):
+        widths = [float(min(most, width) if column.text else width) for column, width in zip(columns, wanted, strict=True)]
+        if sum(widths) <= PAGE:
+            break
+    return widths
+
+
+def _longest(column: Column, rows: Sequence[Any]) -> int:
+    """Characters of its longest value, or of the longest word over it: a heading wraps."""
     longest = max((len(plain_text(getattr(row, column.key)) if column.text else str(value_of(row, column))) for row in rows), default=0)
-    return min(WIDEST, max(longest, len(heading(column)), 6) + 2)
+    return max(longest, *map(len, heading(column).split()), 6) + 2
+
+
+def _height(texts: Sequence[str], widths: Sequence[float]) -> float:
+    """Of a row, points: that of the text with the most lines in its column."""
+    lines = max(len(wrap(text, int(width))) for text, width in zip(texts, widths, strict=True))
+    return min(MOST_HIGH, max(ROW, lines * LINE))
 
 
 def _name(title: str) -> str:
@@ -116,6 +153,7 @@ def _name(title: str) -> str:
     return re.sub(r"[\[\]:*?/\\']", " ", title)[:LONGEST_NAME]
 
 
-def _printed(text: str) -> str:
-    """Text for a page's head or foot, where '&' starts a code; at most 255 characters stand in one."""
-    return printable(text)[:100].replace("&", "&&")
+def _printed(text: str, most: int = 100) -> str:
+    """Text for a page's head or foot, where '&' starts a code; what does not fit is marked as cut."""
+    text = printable(text)
+    return (text if len(text) <= most else text[: most - 1] + "…").replace("&", "&&")

@@ -81,12 +81,36 @@ def test_every_printed_page_says_revision_date_cautions_and_its_number():
     info = INFO.model_copy(update={"issued": "2026-10-21"})
     page = openpyxl.load_workbook(io.BytesIO(write_xlsx([SheetOf(ROWS, [Row("a", 1.0)])], info, "Confirm on site."))).worksheets[0]
     foot = page.HeaderFooter.oddFooter
-    assert (foot.left.text, foot.center.text, foot.right.text) == ("Revision B · 2026-10-21", "Confirm on site.", "Page &P of &N")
+    assert (foot.left.text, foot.center.text, foot.right.text) == ("Confirm on site.\nRevision B · 2026-10-21", None, "Page &P of &N")
+
+
+def test_a_caution_that_fills_the_foot_is_whole_and_a_longer_one_is_marked_as_cut():
+    for length, end in ((135, "x"), (200, "…")):
+        page = openpyxl.load_workbook(io.BytesIO(write_xlsx([SheetOf(ROWS, [Row("a", 1.0)])], INFO, "x" * length))).worksheets[0]
+        first = page.HeaderFooter.oddFooter.left.text.split("\n")[0]
+        assert (len(first), first[-1]) == (135, end)
+
+
+def test_wrapped_text_has_a_row_as_high_as_its_lines():
+    """Spreadsheets need not find a row's height for themselves: LibreOffice laid the second line over the next row."""
+    page = book([Row("a", 1.0), Row("word " * 40, 1.0)]).worksheets[0]
+    one, many = (page.row_dimensions[row].height for row in (2, 3))
+    assert one is None   # as every row of one line
+    assert many >= 13.5 * 200 / page.column_dimensions["A"].width
+
+
+def test_columns_of_text_give_way_to_a_page_that_can_be_read():
+    wide = Schedule("x", "x", tuple(Column(f"c{n}", "text", text=True) for n in range(8)), lambda _: [], lambda _: [])
+    row = type("Wide", (), {f"c{n}": "word " * 20 for n in range(8)})()
+    page = openpyxl.load_workbook(io.BytesIO(write_xlsx([SheetOf(wide, [row])], INFO))).worksheets[0]
+    kept = page.column_dimensions["A"]   # like ones are kept as one: A to H
+    assert (kept.min, kept.max) == (1, 8)
+    assert 8 * kept.width == pytest.approx(150, abs=8)   # the format adds 0.7 to each of 18
 
 
 def test_heads_of_numbers_stand_to_the_right_as_their_numbers_do():
     page = book([Row("a", 1206.0)]).worksheets[0]
-    assert [cell.alignment.horizontal for cell in page[1]] == [None, "right", "right", None]
+    assert [cell.alignment.horizontal for cell in page[1]] == ["left", "right", "right", "left"]
 
 
 def test_yes_and_no_are_words():
