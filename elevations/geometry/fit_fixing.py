@@ -26,6 +26,7 @@ FROM_SYSTEM = ("corner", "spacing", "clear_of_bars")
 GUESSED_PACKER_MM = 5.0   # PVC-U perimeter clearance, at least 5 a side: a trade installation guide, read second hand
 BEHIND_CHECK_MM = 10.0    # taken between a frame and the wall behind a check, whose hole is not part of the survey
 SQUEEZE_MM = 0.1          # packers come in whole mm, and no tape reads this
+PACKING = "a frame is packed at every fixing: common practice, no source"
 GUIDE = "a trade installation guide, read second hand"
 
 
@@ -64,7 +65,9 @@ class Hold:
     between: tuple[Between, ...] = ()
     """What a screw crosses between the frame's edge and the packer: add-on, lining."""
     gap: float | None = None
-    """The widest gap of the side, which the packer fills; None where it was not surveyed or the job says what the packer is."""
+    """The widest gap of the side; None where it was not surveyed."""
+    asked_packer: float | None = None
+    """The packer that the job gives; less than `packer` where the gap is wider than that."""
     landing: Landing | None = None
     """Where in the wall it lands; None of a joint."""
     assumed: str = ""
@@ -77,6 +80,16 @@ class Hold:
             return None
         return self.through + sum(each.mm for each in self.between) + self.packer + self.embedment
 
+    @property
+    def fails(self) -> str:
+        """Why nothing holds there, in words; empty where something does or the wall is not known."""
+        return self.landing.fails if self.landing else ""
+
+    @property
+    def drilled(self) -> bool:
+        """Whether holes go through the frame: not for brackets, and not before it is settled what holds there."""
+        return self.how != "bracket" and not self.fails
+
     def words(self) -> str:
         """'masonry frame screw 122 into brick: 46 frame + 7 packer (gap up to 6.5) + 50 embedment = 103'."""
         if self.how == "joint":
@@ -84,8 +97,8 @@ class Hold:
             return f"no wall there: joined by {self.into}, screws {kind}; no packers, no foam"
         if self.how == "bracket":
             return self._bracket_words()
-        if self.landing is not None and self.landing.fails:
-            return f"screws would be {self.landing.fails}, where nothing holds: see what is to be settled"
+        if self.fails:
+            return f"screws would be {self.fails}, where nothing holds: see what is to be settled"
         if self.needed is None:
             return f"through the frame ({self.through:g}), length and kind to suit the wall, which the job does not describe"
         return f"{self.screw} {f'{self.length:g}' if self.length else 'of more than the usual length'} into {self.where()}: {self.sum_words()}"
@@ -106,7 +119,8 @@ class Hold:
 
     def sum_words(self) -> str:
         """What the screw goes through, as a sum."""
-        packer = f"{self.packer:g} packer" + ("" if self.gap is None else f" (gap up to {self.gap:.1f})")
+        asked = f"; {self.asked_packer:g} asked for" if self.asked_packer is not None and self.asked_packer != self.packer else ""
+        packer = f"{self.packer:g} packer" + ("" if self.gap is None else f" (gap up to {self.gap:.1f}{asked})")
         parts = [f"{self.through:g} frame", *(f"{each.mm:g} {each.name}" for each in self.between), packer, f"{self.embedment:g} embedment"]
         return f"{' + '.join(parts)} = {self.needed:g}"
 
@@ -129,9 +143,9 @@ def holds(window: Window) -> dict[str, Hold]:
 
 
 def through_frame(window: Window) -> tuple[FixingPoint, ...]:
-    """The fixings that a hole is drilled through the frame for: brackets go on its edge."""
-    by_bracket = {side for side, hold in holds(window).items() if hold.how == "bracket"}
-    return tuple(point for point in window.fixings if kind_of_side(point.side) not in by_bracket)
+    """The fixings that a hole is drilled through the frame for: not those of brackets, which go on its edge, nor any that nothing holds."""
+    drilled = {side for side, hold in holds(window).items() if hold.drilled}
+    return tuple(point for point in window.fixings if kind_of_side(point.side) in drilled)
 
 
 def _hold(window: Window, side: str) -> Hold:
@@ -152,7 +166,7 @@ def _hold(window: Window, side: str) -> Hold:
     drill = rules.screw.wall_drill if rules.screw.wall_drill is not None else anchor.wall_drill if anchor else None
     hold = Hold(
         side, landing.how, into, anchor.screw if anchor else "frame screw", frame.rebate, packer, embedment, None, rules.screw.frame_drill, drill,
-        _has_steel(window), between(site.fit, site.sill, side) if site else (), gap, landing, assumed,
+        _has_steel(window), between(site.fit, site.sill, side) if site else (), gap, rules.screw.packer, landing, assumed,
     )
     needed = hold.needed
     return hold if needed is None or landing.how == "bracket" else replace(hold, length=next((each for each in lengths if each >= needed - SAME_MM), None))
@@ -173,20 +187,58 @@ def _has_steel(window: Window) -> bool:
 
 
 def packer_for(site: Site | None, side: str, rules: Fixings) -> tuple[float, float | None]:
-    """The packer as set, else the widest gap of the side in whole mm, else what is usual; and the gap where it was surveyed."""
+    """The packer as set, but never less than the widest gap of the side in whole mm; else that, else what is usual; and the gap where it was surveyed."""
+    lapped = site is not None and site.fit.reveal.kind == "check" and side != "sill"
+    if site is not None and site.fitted is not None and not lapped:
+        widest = max(gap.mm for gap in site.fitted.gaps if gap.side == side)
+        return max(_filling(widest), rules.screw.packer or 0.0), widest
     if rules.screw.packer is not None:
         return rules.screw.packer, None
-    if site is not None and site.fit.reveal.kind == "check" and side != "sill":
+    if lapped:
         return BEHIND_CHECK_MM, None
-    if site is None or site.fitted is None:
-        return GUESSED_PACKER_MM + (site.fit.head_allowance if site and side == "head" else 0.0), None
-    widest = max(gap.mm for gap in site.fitted.gaps if gap.side == side)
-    return float(max(0, math.ceil(widest - SQUEEZE_MM))), widest
+    return GUESSED_PACKER_MM + (site.fit.head_allowance if site and side == "head" else 0.0), None
+
+
+def _filling(gap: float) -> float:
+    """The packer that fills a gap, whole mm."""
+    return float(max(0, math.ceil(gap - SQUEEZE_MM)))
+
+
+def packer_at(window: Window, point: FixingPoint) -> float | None:
+    """The packer at a fixing, whole mm: what fills the surveyed gap at its very place. None where that was not surveyed, or no wall is there."""
+    side, site = kind_of_side(point.side), window.site
+    if site is None or site.fitted is None or any(one.side == side for one in window.neighbours):
+        return None
+    if site.fit.reveal.kind == "check" and side != "sill":
+        return None
+    return _filling(site.fitted.along(side, point.at.y if side.endswith("jamb") else point.at.x))
 
 
 def fixing_findings(window: Window, rules: Fixings) -> tuple[Finding, ...]:
     """Sides that nothing holds, gaps that no screw crosses, and fixings in the way of hardware."""
-    return (*_held(window), *clashes(window, rules))
+    return (*_held(window), *_packed(window), *clashes(window, rules))
+
+
+def _packed(window: Window) -> Iterator[Finding]:
+    """A packer as set that leaves some of its gap, or does not go into it anywhere."""
+    if window.site is None or window.site.fixings.screw.packer is None:
+        return
+    held = {side: hold for side, hold in holds(window).items() if hold.asked_packer is not None and hold.gap is not None and hold.how != "joint"}
+    short = [side for side, hold in held.items() if hold.asked_packer != hold.packer]
+    if short:
+        worst = max((held[side] for side in short), key=lambda hold: hold.gap or 0.0)
+        yield Finding(
+            "packer-short", window.mark, ", ".join(short), f"packers of {worst.asked_packer:g} are asked for, and the gap is up to {worst.gap:.1f} ({worst.side}): "
+            "a screw pulled up over the rest bows the frame, so lengths are reckoned with what fills it",
+            "leave 'packer' out: each fixing is then packed as its gap is", worst.asked_packer, worst.packer, PACKING,
+        )
+    thick = [side for side, hold in held.items() if (hold.asked_packer or 0.0) > _filling(hold.gap or 0.0)]
+    if thick:
+        widest = max((held[side] for side in thick), key=lambda hold: hold.gap or 0.0)
+        yield Finding(
+            "packer-thick", window.mark, ", ".join(thick), f"packers of {widest.asked_packer:g} are asked for, and the gap is at most {widest.gap:.1f} ({widest.side}): they don't go in",
+            "leave 'packer' out: each fixing is then packed as its gap is", widest.asked_packer, _filling(widest.gap or 0.0), PACKING,
+        )
 
 
 def _held(window: Window) -> Iterator[Finding]:

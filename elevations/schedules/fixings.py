@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from elevations.geometry.fit_fixing import holds, kind_of_side
+from elevations.geometry.fit_fixing import holds, kind_of_side, packer_at
 from elevations.geometry.window import Window
 from elevations.schedules.table import Column, Schedule, tidy
 from elevations.spelling import counted
@@ -27,6 +27,8 @@ class FixingRow:
     """corner, moved (a corner fixing moved clear of a bar) or intermediate."""
     by: str
     """screw (through the frame), bracket (on its edge, nothing drilled) or joint (into a coupler or post)."""
+    packer_mm: float | None
+    """What fills the surveyed gap at its place, straight between the places measured; None where it was not surveyed, or behind a check."""
 
 
 def fixing_rows(window: Window) -> Iterator[FixingRow]:
@@ -43,6 +45,7 @@ def fixing_rows(window: Window) -> Iterator[FixingRow]:
             from_corner_mm=tidy(min(along, fixing.side_length - along), 1),
             kind=fixing.kind,
             by=held[kind_of_side(fixing.side)].how,
+            packer_mm=packer_at(window, fixing),
         )
 
 
@@ -64,6 +67,7 @@ FIXINGS = Schedule(
         Column("from_corner_mm", "to corner mm", decimals=1),
         Column("kind", "kind", text=True),
         Column("by", "by", text=True),
+        Column("packer_mm", "packer mm", decimals=0),
     ),
     rows=fixing_rows,
     totals=totals,

@@ -194,7 +194,8 @@ class Screw(Block):
     frame_drill: Annotated[float, length(2, 20)] = Field(6.2, description="Drill through the frame and its steel, mm.", examples=[6.2])
     wall_drill: Annotated[float, length(0, 20)] | None = Field(None, description="Drill in the wall, mm; 0 for none.", examples=[6])
     packer: Annotated[float, length(0, 60)] | None = Field(
-        None, description="Packer between frame and wall, mm; left out, the widest gap of its side, else the clearance.", examples=[5]
+        None, description="Packer between frame and wall, mm, where no opening was surveyed; a surveyed gap is packed as wide as it is. Left out: the clearance.",
+        examples=[5],
     )
     edge: Annotated[float, length(0, 200)] | None = Field(
         None, description="Least distance from the edge of the wall, the leaf or the lintel that it goes into, and of its tip from a lintel's top, mm.",

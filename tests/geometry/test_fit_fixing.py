@@ -7,7 +7,7 @@ bar's centre line, two on each jamb and the sill, all four sides wherever practi
 import pytest
 
 from elevations.catalogue.load import find_system
-from elevations.geometry.fit_fixing import holds
+from elevations.geometry.fit_fixing import holds, packer_at
 from tests.geometry.own_system import window_in
 from tests.jobs import window_of
 
@@ -40,6 +40,45 @@ def test_the_packer_is_the_widest_gap_of_its_side():
     window = window_of("opening: {width: 1216, height: 1066, diagonals: [1617.1, 1617.1]}\n" + SIZE + BRICK + FIXED)
     assert holds(window)["left jamb"].packer == 8
     assert holds(window)["left jamb"].needed == 46 + 8 + 50
+
+
+WHITE = "finish: {outside: RAL 9016}\n"
+BOWED = "opening: {width: [1200, 1230, 1200], height: [1000, 1030, 1000], diagonals: [1562.05, 1562.05]}\n"
+
+
+def test_walls_that_bow_outwards_are_packed_by_the_gap_at_each_fixing():
+    """Frame 1190 x 990, 20 of gap in the middle of each side: 46 + 20 + 50 = 116, so the next screw, 122.
+
+    150 up of 990 the gap is 5.15 + (20 - 5.15) x 150 / 495 = 9.65, a packer of 10.
+    """
+    window = window_of(WHITE + BRICK + BOWED + FIXED)
+    found = holds(window)
+    assert all(hold.sum_words() == "46 frame + 20 packer (gap up to 20.0) + 50 embedment = 116" for side, hold in found.items() if side != "head")
+    assert found["left jamb"].length == 122
+    assert [packer_at(window, point) for point in window.fixings if point.side == "left jamb"] == [10, 20, 10]
+
+
+PACKED = "opening: {width: [1210, 1198, 1212], height: [1012, 1001, 1010], diagonals: [1570, 1584]}\n"
+
+
+def test_a_packer_as_set_never_hides_a_wider_gap():
+    """Gaps up to 17.1 at the left jamb, and a packer of 17 that the screw squeezes by a tenth: 46 + 17 + 50 = 113, whatever the job says of packers; and it is told."""
+    window = window_of(WHITE + BRICK + PACKED + FIXED + "fixings: {screw: {packer: 3}}\n")
+    assert holds(window)["left jamb"].sum_words() == "46 frame + 17 packer (gap up to 17.1; 3 asked for) + 50 embedment = 113"
+    assert holds(window)["left jamb"].length == 122
+    (said,) = [found for found in window.findings if found.code == "packer-short"]
+    assert "packers of 3 are asked for, and the gap is up to 17.1" in said.message
+    assert "packer-short" in codes(window_of(WHITE + BRICK + PACKED + FIXED + "fixings: {screw: {packer: 0}}\n"))
+
+
+def test_a_packer_thicker_than_its_gap_is_told_and_reckoned_with():
+    """Gaps of 5 all round, packers of 12: 46 + 12 + 50 = 108, the longer way, and a finding."""
+    square = "opening: {width: 1200, height: 1000, diagonals: [1562.05, 1562.05]}\n"
+    window = window_of(WHITE + BRICK + square + FIXED + "fixings: {screw: {packer: 12}}\n")
+    assert holds(window)["left jamb"].needed == 108
+    assert "packer-thick" in codes(window)
+    assert not {"packer-thick", "packer-short"} & set(codes(window_of(WHITE + BRICK + square + FIXED + "fixings: {screw: {packer: 5}}\n")))
+    assert not {"packer-thick", "packer-short"} & set(codes(window_of(SIZE + BRICK + FIXED + "fixings: {screw: {packer: 12}}\n")))   # nothing surveyed
 
 
 def test_add_on_and_packer_are_terms_of_their_own_and_the_gap_is_the_reports():
