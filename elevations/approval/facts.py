@@ -249,6 +249,8 @@ def _fixings(window: Window) -> Iterator[Fact]:
     for side, hold in holds(window).items():
         if hold.how == "bracket" and not (side == "sill" and silled):   # over a sill there are always brackets
             yield Fact(side, "held by", "brackets, not drilled")
+        elif hold.fails and hold.how == "screw":
+            yield Fact(side, "held by", "nothing yet, not drilled")
 
 
 def _joined(window: Window, joined: Sequence[JoinedFrames]) -> Iterator[Fact]:

@@ -90,8 +90,10 @@ def _fixings(window: Window) -> Iterator[SundryRow]:
     if screwed:
         yield SundryRow("frame fixing", window.system.name, screwed, "piece", "as drawn; type and length by the wall")
     for side, hold in held.items():
+        count = sum(kind_of_side(point.side) == side for point in window.fixings)
+        if hold.how == "screw" and hold.fails:
+            yield SundryRow("frame fixing", window.system.name, count, "piece", "not to be ordered or drilled yet: nothing holds there (run the check)")
         if hold.how == "bracket":
-            count = sum(kind_of_side(point.side) == side for point in window.fixings)
             yield SundryRow("frame bracket", window.system.name, count, "piece", _bracket_words(hold))
     if walled:
         yield SundryRow("frame packer", "", walled, "piece", "one at each fixing (common practice, no source)")

@@ -65,14 +65,32 @@ def _and(names: Sequence[str]) -> str:
 
 
 def _drills(held: Sequence[Hold]) -> str:
+    """Through the frame where something holds, and in the wall side by side: materials and so drills differ round a frame."""
     if not held:
         return "No fixings are asked for: foam alone never holds a frame."
-    screwed = [hold for hold in held if hold.how != "bracket"]
-    walls = sorted({hold.wall_drill for hold in held if hold.wall_drill})
-    steel = ", steel and all, before: coloured profiles carry reinforcement" if any(hold.steel for hold in screwed) else ""
-    where = "" if len(screwed) == len(held) else " where screws go, not at brackets"
-    said = f"Drill {screwed[0].frame_drill:g} through the frame{where}{steel}" if screwed else "Brackets all round: no hole through the frame"
-    return said + (f"; {' or '.join(f'{d:g}' for d in walls)} in the wall" if walls else "") + ". The fixing maker's figures go before these."
+    drilled = [hold for hold in held if hold.drilled]
+    steel = ", steel and all, before: coloured profiles carry reinforcement" if any(hold.steel for hold in drilled) else ""
+    said = [f"Drill {drilled[0].frame_drill:g} through the frame{'' if len(drilled) == len(held) else f' at {sides_words(drilled)} only'}{steel}"] if drilled else []
+    unsettled = [hold for hold in held if hold.how == "screw" and hold.fails]
+    if unsettled:
+        said.append(f"{'drill' if said else 'Drill'} nothing at {sides_words(unsettled)} before it is settled what holds there")
+    elif not said:
+        said.append("Brackets all round: no hole through the frame")
+    walls: dict[float, list[Hold]] = {}
+    for hold in held:
+        if hold.wall_drill is not None and not hold.fails:
+            walls.setdefault(hold.wall_drill, []).append(hold)
+    alike = len(walls) == 1 and len(next(iter(walls.values()))) == len(held)
+    said += [f"{f'{mm:g}' if mm else 'no drill'} in the wall{'' if alike else f' at {sides_words(walls[mm])}'}" for mm in sorted(walls, reverse=True)]
+    return "; ".join(said) + ". The fixing maker's figures go before these."
+
+
+def sides_words(held: Sequence[Hold]) -> str:
+    """'jambs and head'."""
+    names = [hold.side for hold in held]
+    if {"left jamb", "right jamb"} <= set(names):
+        names = ["jambs", *(name for name in names if not name.endswith("jamb"))]
+    return _and(names)
 
 
 def setting_true(window: Window, width: float, text: float = TEXT) -> Block:

@@ -164,7 +164,8 @@ def _along(window: Window, side: str, how: str = "") -> str:
     points = [point for point in window.fixings if point.side == side]
     if not points:
         return ""
-    brackets = "; brackets, not drilled" if holds(window)[kind_of_side(side)].how == "bracket" else ""
+    hold = holds(window)[kind_of_side(side)]
+    brackets = "; brackets, not drilled" if hold.how == "bracket" else "; not drilled before it is settled what holds there" if hold.fails else ""
     places = ", ".join(f"{round(point.along.value, 1):g}" for point in points)
     return f"{len(points)}, {how}from the {points[0].measured_from}: {places}{brackets}"
 

@@ -12,6 +12,8 @@ from elevations import pipeline
 from elevations.plane import Point
 from elevations.schedules.machining import machining_rows
 from elevations.schedules.pieces import along_cut
+from elevations.schedules.sundries import sundry_rows
+from elevations.sheets.words import fixings_words
 from tests.jobs import window_of
 from tests.schedules.cut_windows import TWO_LIGHTS, with_system
 
@@ -131,3 +133,15 @@ def test_no_hole_is_drilled_where_a_bracket_holds_the_frame(mark, drilled):
     (window,) = pipeline.windows(loaded, [mark])
     assert {r.piece for r in machining_rows(window) if r.kind == "fixing hole"} == drilled
     assert {f.side for f in window.fixings} == {"left jamb", "head", "right jamb", "sill"}
+
+
+def test_no_hole_is_drilled_where_nothing_holds():
+    """The demo's screws end in the cavity on three sides and its sill has brackets: no hole, and no screw to order there."""
+    loaded = pipeline.read(str(ROOT / "specs/fit-clash.yaml"))
+    held, unheld = pipeline.windows(loaded)
+    assert {f.subject for f in unheld.findings if f.code == "fixing-in-cavity"} == {"left jamb, head, right jamb"}
+    assert [r for r in machining_rows(unheld) if r.kind == "fixing hole"] == []
+    assert {r.piece for r in machining_rows(held) if r.kind == "fixing hole"} == {"W1-left jamb", "W1-right jamb"}
+    fixings = [row for row in sundry_rows(unheld) if row.what == "frame fixing"]
+    assert [(row.quantity, "not to be ordered or drilled yet" in row.remark) for row in fixings] == [(6, True)]
+    assert sum("not drilled before it is settled" in line for line in fixings_words(unheld)) == 2   # the jambs, alike, and the head

@@ -9,6 +9,7 @@ from elevations.drawing.entities import Label, Symbol
 from elevations.schedules.explain import KINDS
 from elevations.schedules.fixings import fixing_rows
 from elevations.sheets.factory import factory_sheet
+from elevations.sheets.installer_words import holding
 from elevations.sheets.words import fixings_words
 from elevations.views.elevation import elevation
 from elevations.views.marking_out import marking_out
@@ -66,3 +67,24 @@ def test_the_factorys_key_names_the_signs_that_its_elevation_shows(mark):
     shown = {sign.name for group in elevation(window, 10.0).groups for sign in group.items if isinstance(sign, Symbol) and sign.tag}
     assert ("fixing point" in words) == ("fixing" in shown)
     assert ("bracket on the frame: not drilled" in words) == ("bracket" in shown)
+
+
+def held_words(window):
+    return " ".join(item.text for item in holding(window, 400.0).items if isinstance(item, Label))
+
+
+@pytest.mark.parametrize(("spec", "mark", "said"), [
+    ("fit-walls.yaml", "W1", "Brackets all round: no hole through the frame; 6 in the wall at jambs and sill; no drill in the wall at head."),
+    ("fit-walls.yaml", "W2", "Drill 6.2 through the frame at jambs only; 6 in the wall at jambs and sill."),
+    ("fit-walls.yaml", "W3", "Drill 6.2 through the frame at jambs and head only; 6.5 in the wall at head; 6 in the wall at jambs and sill."),
+    ("fit-clash.yaml", "W2", "Drill nothing at jambs and head before it is settled what holds there."),
+])
+def test_drills_are_told_side_by_side_and_none_where_nothing_holds(spec, mark, said):
+    """Brick and block 6, concrete 6.5, steel none: the table of anchors; common practice, no source."""
+    (window,) = pipeline.windows(pipeline.read(str(Path(__file__).parents[2] / "specs" / spec)), [mark])
+    assert said in held_words(window)
+
+
+def test_a_wall_of_one_drill_all_round_is_said_once():
+    wall = "wall: {material: concrete, thickness: 200, frame_at: 60}\nfinish: {outside: RAL 9016}\nlights: [{light: fixed}]"
+    assert "Drill 6.2 through the frame; 6.5 in the wall. " in held_words(window_of("frame: {width: 1000, height: 1000}\n" + wall))
