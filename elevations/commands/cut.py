@@ -51,8 +51,8 @@ def command(*, job: str, marks: tuple[str, ...], as_json: bool, as_csv: bool, fi
     elif as_csv:
         click.echo(rows_as_csv(BARS, list(bar_rows(sets))).encode(), nl=False)
     else:
-        for saw in dict.fromkeys(bars.plan.stock.saw_words for bars in sets):
-            click.echo(f"{saw}\n")
+        heads = [bars.plan.stock.saw_words for bars in sets] + [bars.plan.stock.bend_words for bars in sets if bars.bends]
+        click.echo("\n".join(dict.fromkeys(heads)) + "\n")
         click.echo("\n\n".join(_text(bars) for bars in sets))
         for said in BARS.totals(list(bar_rows(sets))):
             click.echo(f"\nAll profiles: {said}")
@@ -106,14 +106,15 @@ def _data(bars: BarSet) -> dict[str, Any]:
                 "stock_mm": bar.stock_mm,
                 "off_cut": bar.off_cut,
                 "pieces": [
-                    {"length_mm": length, "piece": name, "ends": ends} for length, name, ends in zip(bar.pieces_mm, names, cuts, strict=True)
+                    {"length_mm": length, "piece": name, "ends": ends, "form": form}
+                    for length, name, ends, form in zip(bar.pieces_mm, names, cuts, bars.forms_of(number), strict=True)
                 ],
                 "kerf_mm": bar.kerf_mm,
                 "trims_mm": bar.trims_mm,
                 "rest_mm": bar.rest_mm,
                 "kept": bar.kept,
             }
-            for bar, names, cuts in zip(plan.bars, bars.pieces, bars.ends, strict=True)
+            for number, (bar, names, cuts) in enumerate(zip(plan.bars, bars.pieces, bars.ends, strict=True))
         ],
     }
 

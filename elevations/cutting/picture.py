@@ -30,7 +30,7 @@ LINE = ASCENT + DESCENT
 CLEAR_MM = 0.6
 """Between a text and the lines around it."""
 HATCH_MM = 1.8
-PIECE_TONE, TRIM_TONE = "#f2efe8", "#9aa3ab"
+PIECE_TONE, FORMED_TONE, TRIM_TONE = "#f2efe8", "#e3c48f", "#9aa3ab"
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,13 +86,13 @@ def _bar(bars: BarSet, bar: CutBar, number: int, room: Box, scale: float, prefix
     trim_mm = bars.plan.stock.end_trim_mm
     along = trim_mm
     narrow = []
-    for at, (length_mm, name) in enumerate(zip(bar.pieces_mm, bars.named(number - 1), strict=True), 1):
+    for at, (length_mm, name, form) in enumerate(zip(bar.pieces_mm, bars.named(number - 1), bars.forms_of(number - 1), strict=True), 1):
         box = Box(room.left + along * scale, room.bottom, room.left + (along + length_mm) * scale, room.top)
         texts = _lettering(box, _mm(length_mm), name)
         if not texts:
             narrow.append(_mm(length_mm))
         yield Group(
-            f"{prefix}-bar-{number}-piece-{at}", (*_piece(box), *texts), title=f"{name}, {_mm(length_mm)} mm",
+            f"{prefix}-bar-{number}-piece-{at}", (*_piece(box, FORMED_TONE if form else PIECE_TONE), *texts), title=f"{name}, {_mm(length_mm)} mm",
             data=(("bar", str(number)), ("piece", name), ("length_mm", _mm(length_mm))),
         )
         along += length_mm + bars.plan.stock.kerf_mm
@@ -154,9 +154,9 @@ def _beside(number: int, words: _Words, room: Box) -> Iterator[Label]:
         y -= LINE * height
 
 
-def _piece(box: Box) -> tuple[Entity, ...]:
+def _piece(box: Box, tone: str) -> tuple[Entity, ...]:
     outline = rectangle(*box)
-    return Fill(outline, Layer.SHEET, PIECE_TONE), Stroke(outline.corners, Layer.SHEET, closed=True, weight=0.25)
+    return Fill(outline, Layer.SHEET, tone), Stroke(outline.corners, Layer.SHEET, closed=True, weight=0.25)
 
 
 def _lettering(box: Box, length: str, name: str) -> tuple[Label, ...]:

@@ -29,15 +29,25 @@ class Stock:
     least_usable_off_cut_mm: float | None = None
     """A rest at least this long goes back into stock; None keeps nothing."""
     assumed: tuple[str, ...] = ()
-    """Of 'saw cut' and 'end trim' what nobody gave: whoever cuts must hear of it."""
+    """Of 'saw cut', 'end trim' and 'grip' what nobody gave: whoever cuts must hear of it."""
+    grip_mm: float = 0.0
+    """Added at each end of a piece that is to be bent, for the bender to hold."""
 
     @property
     def saw_words(self) -> str:
         """'saw cut 6 mm, end trim 15 mm each end', and what is assumed of it or not counted."""
         said = f"saw cut {self.kerf_mm:g} mm, end trim {self.end_trim_mm:g} mm each end"
-        if self.assumed:
-            said += f"; {' and '.join(self.assumed)} assumed: give your own (workshop: saw) before you cut"
+        of_saw = [words for words in self.assumed if words != "grip"]
+        if of_saw:
+            said += f"; {' and '.join(of_saw)} assumed: give your own (workshop: saw) before you cut"
         return said if self.kerf_mm else f"{said}; no saw cut is counted: the last piece of a full bar comes out short by them"
+
+    @property
+    def bend_words(self) -> str:
+        """How pieces to bend come off the saw, and whether their grip is assumed."""
+        longer = f" and {self.grip_mm:g} mm longer at each end for the grip" if self.grip_mm else ", with nothing to grip them by"
+        said = f"pieces to bend are cut square{longer}; their ends are cut after bending"
+        return said + ("; grip assumed: ask whoever bends them (workshop: bending)" if "grip" in self.assumed else "")
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,7 +10,7 @@ from elevations.geometry.region import Region
 from elevations.geometry.stations import to_station
 from elevations.geometry.window import Light, Pane, Window
 from elevations.plane import Corner
-from elevations.schedules.cutting_row import CuttingRow, coloured
+from elevations.schedules.cutting_row import BENT_ENDS, TO_BEND, CuttingRow, coloured
 from elevations.schedules.pieces import in_order
 from elevations.schedules.table import tidy
 from elevations.structure.materials import DENSITY_KG_M3
@@ -39,7 +39,8 @@ def bead_rows(window: Window, light: Light) -> Iterator[CuttingRow]:
                 quantity=1,
                 mass_kg=None if each is None else each * seat.outline.length(edge) / 1000,
                 pieces=(f"{window.mark}-{pane.tag} {names[edge]}",),
-                remark="; ".join(filter(None, ("bent: length along the outer edge" if corners[edge].bulge else "", remark))),
+                remark="; ".join(filter(None, (f"bent: length along the outer edge, {BENT_ENDS}" if corners[edge].bulge else "", remark))),
+                form=TO_BEND if corners[edge].bulge else "",
                 bar_length_mm=window.system.bar_length,
             )
 

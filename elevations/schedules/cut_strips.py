@@ -14,7 +14,7 @@ from elevations.geometry.fit_fixing import kind_of_side
 from elevations.geometry.sill import cut_length
 from elevations.geometry.window import GlazingBar, Member, Window
 from elevations.plane import SAME_MM, Corner
-from elevations.schedules.cutting_row import CuttingRow, coloured
+from elevations.schedules.cutting_row import BENT_ENDS, TO_BEND, CuttingRow, coloured
 from elevations.schedules.pieces import in_order, is_bent
 from elevations.schedules.table import tidy
 
@@ -40,6 +40,7 @@ def extension_rows(window: Window) -> Iterator[CuttingRow]:
             profile=f"frame extension {width:g}", system=window.system.name, **coloured(window), length_mm=tidy(length, 1), ends="90/90",
             weld_each_end_mm=0, quantity=1, mass_kg=_kg(strip, length), pieces=(f"{window.mark}-{member.tag} extension",),
             remark="; ".join(filter(None, (said, missing))), bar_length_mm=window.system.bar_length,
+            form=TO_BEND if is_bent(member) else "",
         )
 
 
@@ -48,7 +49,7 @@ def _along(member: Member, jambs_mm: float) -> tuple[float, str]:
     a, b = member.outer
     length = member.face.length(0)
     if is_bent(member):
-        return length, "bent: length along the frame's outer edge"
+        return length, f"bent: length along the frame's outer edge, {BENT_ENDS}"
     if abs(a.x - b.x) < SAME_MM:
         return length, ""
     if abs(a.y - b.y) < SAME_MM:
@@ -90,6 +91,7 @@ def glazing_bar_rows(window: Window) -> Iterator[CuttingRow]:
                     finish_outside=getattr(window.finish, face), finish_inside="", length_mm=tidy(length, 1), ends=ends,
                     weld_each_end_mm=0, quantity=1, mass_kg=None if figures is None or figures.kg_per_m is None else figures.kg_per_m * length / 1000,
                     pieces=(f"{window.mark}-{bar.tag} {face}",), remark=said, bar_length_mm=window.system.bar_length,
+                    form=TO_BEND if bar.face.corners[0].bulge else said,
                 )
 
 
@@ -97,7 +99,7 @@ def _ends(bar: GlazingBar) -> tuple[str, str]:
     """How the ends of a glazing bar are cut, top or left one first, and what angles don't say."""
     if bar.centre is None or bar.ends.endswith("mitred"):
         a, b, c, d = bar.face.corners
-        return in_order(a, b, mitre_angles(a, b, c, d)).words, "bent: length along its outer edge" if a.bulge else ""
+        return in_order(a, b, mitre_angles(a, b, c, d)).words, f"bent: length along its outer edge, {BENT_ENDS}" if a.bulge else ""
     along = 1 if bar.upright else 0
     ends = [_end(bar, along, high=high) for high in ((True, False) if bar.upright else (False, True))]
     names = ("top", "bottom") if bar.upright else ("left", "right")

@@ -10,8 +10,8 @@ from elevations.geometry.window import Member, Window
 from elevations.schedules.cut_beads import bead_rows
 from elevations.schedules.cut_steel import steel_parts, steel_rows
 from elevations.schedules.cut_strips import extension_rows, glazing_bar_rows, sill_rows
-from elevations.schedules.cutting_row import CuttingRow, coloured, sum_kg
-from elevations.schedules.pieces import cut_notes, end_cuts, is_bent, members_of, weld_each_end_mm
+from elevations.schedules.cutting_row import BENT_ENDS, TO_BEND, CuttingRow, coloured, sum_kg
+from elevations.schedules.pieces import cut_notes, end_cuts, end_notes, is_bent, members_of, weld_each_end_mm
 from elevations.schedules.table import Column, Schedule, tidy
 from elevations.spelling import counted
 
@@ -77,7 +77,7 @@ def _place(row: CuttingRow) -> tuple[int, str, str, str, str, str, float, str]:
 def _bent(window: Window, member: Member) -> str:
     """What to say of a bent member: straight steel does not go into it, so none is listed."""
     without = "; its reinforcement is not listed" if steel_parts(window.system, member.profile) else ""
-    return f"bent: length along the outer edge{without}"
+    return f"bent: length along the outer edge, {BENT_ENDS}{without}"
 
 
 def _profile_row(window: Window, member: Member) -> CuttingRow:
@@ -98,6 +98,7 @@ def _profile_row(window: Window, member: Member) -> CuttingRow:
         bar_length_mm=system.bar_length,
         stock="" if stock == member.profile else stock,
         cut_from=cut_from if len(cut_from) > 1 else (),
+        form=TO_BEND if is_bent(member) else "; ".join(end_notes(member, short=True)),
     )
 
 

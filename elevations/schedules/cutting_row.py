@@ -11,6 +11,9 @@ from elevations.geometry.window import Window
 ENDS_WORDS = "degrees between the long edge and the cut, top or left end first, 90 is square; set a saw that reads 0 at square to 90 less these"
 """The long edge is the outer one of a frame, a sash and a bead; of a bar cut to a slope the remark says which."""
 
+TO_BEND = "to bend"
+BENT_ENDS = "its ends are cut after bending"
+
 
 @dataclass(frozen=True, slots=True)
 class CuttingRow:
@@ -40,6 +43,8 @@ class CuttingRow:
     """What those bars are called, where other profiles are cut from them too: 'mullion and transom'; else its profile."""
     cut_from: tuple[str, ...] = ()
     """Every profile that is cut from those bars, where there are several."""
+    form: str = ""
+    """What makes it more than a length with two straight cuts: 'to bend', 'top end two cuts', 'left end scribed'; else empty."""
 
     @property
     def first_end_degrees(self) -> float:
@@ -50,6 +55,11 @@ class CuttingRow:
     def last_end_degrees(self) -> float:
         """Of `ends`, the bottom or right one."""
         return float(self.ends.partition("/")[2])
+
+    @property
+    def bends(self) -> bool:
+        """Whether it is bent after it was cut off the bar."""
+        return self.form == TO_BEND
 
     @property
     def bars(self) -> str:

@@ -51,12 +51,21 @@ def cut_notes(member: Member) -> list[str]:
     """What length and angles don't say: 'left edge 940.4, right edge 968.9', 'top end scribed to radius 704.0'."""
     if not isinstance(member, Bar):
         return []
-    names = ("bottom", "top") if member.upright else ("left", "right")
-    notes = [f"{name} end {end.note}" for name, end in zip(names, member.ends, strict=True) if end.note]
+    notes = end_notes(member)
     if max(member.length.value - edge for edge in member.edge_lengths) > LEAST_DIFFERENCE_MM:
         sides = ("left", "right") if member.upright else ("bottom", "top")
         notes.insert(0, ", ".join(f"{side} edge {edge:.1f}" for side, edge in zip(sides, member.edge_lengths, strict=True)))
     return notes
+
+
+def end_notes(member: Member, *, short: bool = False) -> list[str]:
+    """What an angle doesn't say of a bar's ends: 'top end two cuts, 48.8 and 48.8, …'; short: 'top end two cuts'."""
+    if not isinstance(member, Bar):
+        return []
+    names = ("bottom", "top") if member.upright else ("left", "right")
+    return [
+        f"{name} end {end.note.partition(',')[0] if short else end.note}" for name, end in zip(names, member.ends, strict=True) if end.note
+    ]
 
 
 def is_bent(member: Member) -> bool:

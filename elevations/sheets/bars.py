@@ -36,7 +36,7 @@ class BarRow:
     off_cut: str
     """yes where it comes out of the rack."""
     pieces: tuple[str, ...]
-    """'2418 W4-head 45/45', in the order of the saw."""
+    """'2418 W4-head 45/45', '1731 W5-head to bend 90/90', in the order of the saw."""
     pieces_mm: float
     kerf_mm: float
     trims_mm: float
@@ -51,7 +51,10 @@ def bar_rows(sets: Sequence[BarSet]) -> Iterator[BarRow]:
     """One row a bar; pieces + kerf + trims + rest = stock."""
     for bars in sets:
         for number, bar in enumerate(bars.plan.bars, 1):
-            names = [" ".join(words) for words in zip(bars.pieces[number - 1], *([bars.ends[number - 1]] if bars.ends else []), strict=True)]
+            cuts = bars.ends[number - 1] if bars.ends else ("",) * len(bar.pieces_mm)
+            names = [
+                " ".join(filter(None, words)) for words in zip(bars.pieces[number - 1], bars.forms_of(number - 1), cuts, strict=True)
+            ]
             yield BarRow(
                 profile=bars.profile,
                 system=bars.system,
@@ -72,8 +75,10 @@ def bar_rows(sets: Sequence[BarSet]) -> Iterator[BarRow]:
 
 def saw_notes(sets: Sequence[BarSet]) -> list[str]:
     """What a command says where the plans hang on figures of the saw that nobody gave, or count none."""
-    doubtful = [bars.plan.stock for bars in sets if bars.plan.stock.assumed or not bars.plan.stock.kerf_mm]
-    return list(dict.fromkeys(f"note: bars are planned with {stock.saw_words}" for stock in doubtful))
+    doubtful = [bars.plan.stock for bars in sets if {*bars.plan.stock.assumed} - {"grip"} or not bars.plan.stock.kerf_mm]
+    bent = [bars.plan.stock for bars in sets if bars.bends and ("grip" in bars.plan.stock.assumed or not bars.plan.stock.grip_mm)]
+    said = [*(f"note: bars are planned with {stock.saw_words}" for stock in doubtful), *(f"note: {stock.bend_words}" for stock in bent)]
+    return list(dict.fromkeys(said))
 
 
 def _of_a_window(window: Window) -> Iterator[BarRow]:
@@ -142,7 +147,10 @@ def _legend(sets: Sequence[BarSet]) -> tuple[list[Group], float]:
         "Each bar is cut from its left end: trim (dark), the pieces in their order with a saw cut after each, what is left (hatched). "
         f"Ends: {ENDS_WORDS}."
     )
-    saws = dict.fromkeys(f"{bars.plan.stock.saw_words[0].upper()}{bars.plan.stock.saw_words[1:]}." for bars in sets)
+    said = dict.fromkeys(bars.plan.stock.saw_words for bars in sets) | dict.fromkeys(bars.plan.stock.bend_words for bars in sets if bars.bends)
+    saws = [f"{words[0].upper()}{words[1:]}." for words in said]
+    if any(form for bars in sets for bar in bars.forms for form in bar):
+        text += " Shaded: to be bent, or an end of more than one straight cut; the cutting list says how."
     lines = [(line, False) for line in wrap(text, BODY.width, LEGEND_TEXT)]
     lines += [(line, True) for saw in saws for line in wrap(saw, BODY.width, LEGEND_TEXT, bold=True)]
     labels = [

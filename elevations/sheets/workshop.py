@@ -86,6 +86,8 @@ CUT_BY: Gathering[CuttingRow] = Gathering(
 GLASS_BY: Gathering[Any] = Gathering(heading=lambda row: row.unit, spared=("glass", "make_up", "special", "facing"))
 CUTTING_NOTE = f"Lengths go over the long points and hold the weld allowance. Ends: {ENDS_WORDS}. Cut from the top down: longest first in each profile."
 
+BENT_NOTE = "Bent pieces are listed as they are once bent; what the bender grips is added where the bars are planned."
+
 
 def packed(job: Job, windows: Sequence[Window], time_limit_s: float, sets: Sequence[Joined] = ()) -> Pack:
     """The pack of these windows, and of those of the sets of joined ones whose windows are all among them.
@@ -109,7 +111,7 @@ def packed(job: Job, windows: Sequence[Window], time_limit_s: float, sets: Seque
         JobList(WINDOWS, rows(WINDOWS)),
         JobList(GLASS_ORDER, rows(GLASS_ORDER), glass_notes(job.workshop.unit_tolerance), GLASS_BY),
         JobList(GLASS, rows(GLASS), on_pages=False),
-        JobList(CUTTING, cut, (CUTTING_NOTE,), CUT_BY),
+        JobList(CUTTING, cut, (CUTTING_NOTE, *([BENT_NOTE] if any(row.bends for row in cut) else [])), CUT_BY),
         JobList(BARS, list(bar_rows(bars)), on_pages=False),
         JobList(PIECES, list(by_piece(machining)), undrained(windows), PIECE_BY, on_files=False),
         JobList(MACHINING, machining, on_pages=False),
@@ -122,12 +124,13 @@ def packed(job: Job, windows: Sequence[Window], time_limit_s: float, sets: Seque
 
 def stock_of(job: Job, rows: Sequence[CuttingRow]) -> Stock:
     """The bars that rows of one finish are cut from: new ones by its system, the workshop's saw, and the off-cuts of its kind."""
-    saw = job.workshop.saw
+    saw, bending = job.workshop.saw, job.workshop.bending
+    assumed = (*saw.assumed, *(["grip"] if any(row.bends for row in rows) and "grip" not in bending.model_fields_set else []))
     off_cuts: dict[float, int] = {}
     for off_cut in job.workshop.off_cuts:
         if any(is_of(off_cut, row) for row in rows):
             off_cuts[off_cut.length] = off_cuts.get(off_cut.length, 0) + off_cut.count
-    return Stock(rows[0].bar_length_mm, saw.kerf, saw.end_trim, off_cuts, saw.keep_from, saw.assumed)
+    return Stock(rows[0].bar_length_mm, saw.kerf, saw.end_trim, off_cuts, saw.keep_from, assumed, bending.grip)
 
 
 def is_of(off_cut: OffCut, row: CuttingRow) -> bool:

@@ -32,6 +32,15 @@ class Saw(Block):
         return tuple(words for key, words in (("kerf", "saw cut"), ("end_trim", "end trim")) if key not in self.model_fields_set)
 
 
+class Bending(Block):
+    """How profile is cut for whoever bends it."""
+
+    grip: Annotated[float, mm(0, 1000)] = Field(
+        250, description="What is cut longer at each end of a piece to bend, for the bender to hold, mm (common practice, no source). Left out, plans say that "
+        "it is assumed.", examples=[300],
+    )
+
+
 class OffCut(Block):
     """Lengths of one profile in the rack; they are cut before a new bar is."""
 
@@ -72,6 +81,7 @@ class Workshop(Block):
     """How this workshop cuts and seals."""
 
     saw: Saw = Field(Saw(), description="What the saw takes from a bar.", examples=["{kerf: 4, end_trim: 15}"])
+    bending: Bending = Field(Bending(), description="How pieces are cut that are to be bent.", examples=["{grip: 300}"])
     off_cuts: tuple[OffCut, ...] = Field(
         (), description="Off-cuts in the rack, to be cut first.", examples=["[{system: flush-70, profile: frame, length: 2150}]"]
     )

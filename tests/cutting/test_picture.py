@@ -1,5 +1,6 @@
 """Bars drawn: to scale, texts clear of each other and of the lines; and the pieces of a job named once each."""
 
+import math
 from collections import Counter
 
 import pytest
@@ -7,7 +8,17 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from elevations.cutting.job import BarSet, bar_sets
-from elevations.cutting.picture import BAR_MM, NUMBER_MM, PITCH_MM, REST_MM, bar_picture, bars_that_fit, hatching
+from elevations.cutting.picture import (
+    BAR_MM,
+    FORMED_TONE,
+    NUMBER_MM,
+    PIECE_TONE,
+    PITCH_MM,
+    REST_MM,
+    bar_picture,
+    bars_that_fit,
+    hatching,
+)
 from elevations.cutting.plan import plan
 from elevations.cutting.stock import Stock
 from elevations.drawing.entities import Fill, Stroke
@@ -67,6 +78,43 @@ def test_ends_are_said_once_and_with_each_piece_that_is_cut_otherwise():
     square = next(s for s in bar_sets(rows_of(TWO_WINDOWS)) if s.profile == "frame")
     assert (square.ends_words, square.named(0)) == ("ends 45/45", square.pieces[0])
     assert drawn(square).groups[0].items[1].text.startswith("ends 45/45; ")
+
+
+ODD = """
+- {mark: A1, frame: {width: 1000, height: 1500}, head: {arched: {rise: 300}}, lights: [{light: fixed}]}
+- {mark: G1, frame: {width: 1600, height: 1800}, head: {gable: {apex: 800, eaves: 1100}}, mullions: [800], lights: [{light: fixed}, {light: fixed}]}
+"""
+
+
+def test_what_is_bent_comes_off_the_saw_square_and_longer_by_the_grip():
+    radius = (500**2 + 300**2) / (2 * 300)
+    arc = 2 * radius * math.asin(500 / radius)   # 1225.0: of a circle over a chord of 1000 and a rise of 300
+    frame = next(s for s in bar_sets(rows_of(ODD), lambda _: Stock(6000, kerf_mm=4, end_trim_mm=15, grip_mm=200)) if s.profile == "frame")
+    ((length, name),) = [
+        (length, name) for number, bar in enumerate(frame.plan.bars)
+        for length, name in zip(bar.pieces_mm, frame.named(number), strict=True) if "A1-head" in name
+    ]
+    assert name == "A1-head to bend 90/90"   # and not 76/76, which is cut once it is bent
+    assert length == pytest.approx(arc + 2 * 3 + 2 * 200, abs=0.05)   # weld 3 and grip 200 at each end
+    beads = next(s for s in bar_sets(rows_of(ODD), lambda _: Stock(6000, grip_mm=200)) if s.profile.startswith("frame bead"))
+    assert beads.bends
+    assert sum("to bend" in name for number in range(len(beads.plan.bars)) for name in beads.named(number)) == 1
+
+
+def test_an_end_of_two_cuts_is_said_on_the_bar_and_its_piece_is_shaded():
+    bars = next(s for s in bar_sets(rows_of(ODD)) if s.profile == "mullion and transom")
+    assert bars.named(0) == ("G1-M1 top end two cuts",)
+    (piece,) = [group for group in drawn(bars).groups if "-piece-" in group.id]
+    assert [item.tone for item in piece.items if isinstance(item, Fill)] == [FORMED_TONE]
+    assert "top end two cuts" in piece.title
+    plain = next(s for s in bar_sets(rows_of(TWO_WINDOWS)) if s.profile == "frame")
+    assert {item.tone for group in drawn(plain).groups if "-piece-" in group.id for item in group.items if isinstance(item, Fill)} == {PIECE_TONE}
+
+
+def test_a_piece_that_only_its_grip_makes_too_long_says_so():
+    wide = "- {mark: A1, frame: {width: 5000, height: 1500}, head: {arched: {rise: 700}}, lights: [{light: fixed}]}\n"
+    with pytest.raises(SpecError, match="A1-head, to bend, 400 mm longer at each end for the grip: a piece of 60"):
+        bar_sets(rows_of(wide), lambda _: Stock(6000, grip_mm=400))
 
 
 def test_a_narrow_piece_keeps_its_mark_and_tag_whole():

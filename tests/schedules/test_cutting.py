@@ -186,11 +186,13 @@ def test_bent_members_say_that_they_are_and_scribed_bars_how():
     rows = list(cutting_rows(window))
     ring = row(rows, "W1-ring upper", "frame")
     assert ring.length_mm == pytest.approx(math.pi * 450 + 2 * 3, abs=0.05)
-    assert ring.remark == "bent: length along the outer edge; its reinforcement is not listed"
+    assert ring.remark == "bent: length along the outer edge, its ends are cut after bending; its reinforcement is not listed"
     assert not [r for r in rows if r.profile == "frame reinforcement"]
     edge = 2 * math.sqrt(416**2 - 38**2)   # the chord 38 off the middle, of a circle of 450 less the rebate, plus the joint
     ends = "bottom end scribed to radius 416.0; top end scribed to radius 416.0"
     assert row(rows, "W1-M1", "mullion").remark == f"left edge {edge:.1f}, right edge {edge:.1f}; {ends}"
+    assert (ring.form, row(rows, "W1-M1", "mullion").form) == ("to bend", ends)
+    assert {r.form for r in rows if "bead" in r.profile and "bent" in r.remark} == {"to bend"}
     places = {(r.piece, r.what): r.along_mm for r in machining_rows(window)}
     assert places["W1-ring upper", "M1"] == pytest.approx(math.pi * 450 / 2 + 3, abs=0.05)
     assert len({piece for r in rows for piece in r.pieces if r.profile.startswith("frame bead")}) == 6

@@ -173,6 +173,16 @@ def test_a_piece_longer_than_its_bar_is_told_with_what_it_is_for():
     assert any("W2-head" in problem.message and "longer than the 6000 mm bar" in problem.message for problem in caught.value.problems)
 
 
+def test_the_bars_page_says_how_pieces_to_bend_are_cut_and_that_their_grip_is_assumed():
+    text = JOB.replace("frame: {width: 900, height: 1350}", "frame: {width: 900, height: 1350}\n    head: {arched: {rise: 200}}")
+    said = " ".join(label.text for page in pages(pack_of(text)) if page.title.startswith("Bars to cut (1") for label in labels(page.groups))
+    assert "250 mm longer at each end for the grip; their ends are cut after bending; grip assumed" in said
+    given = pack_of(text.replace("workshop: {", "workshop: {bending: {grip: 300}, "))
+    assert "grip assumed" not in given.bars[0].plan.stock.bend_words
+    assert "300 mm longer" in given.bars[0].plan.stock.bend_words
+    assert not any("bend" in label.text for page in pages(pack_of()) if page.title.startswith("Bars to cut") for label in labels(page.groups))
+
+
 def test_a_piece_that_only_the_assumed_trim_makes_too_long_says_so():
     text = re.sub(r"saw: {[^}]*}, ", "", JOB).replace("{width: 900, height: 1350}", "{width: 5980, height: 1350}")   # 5986 > 6000 - 2 x 15
     with pytest.raises(SpecError) as caught:

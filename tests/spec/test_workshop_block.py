@@ -20,6 +20,7 @@ def test_without_it_only_the_saw_is_assumed_and_says_so():
     found = workshop("")
     assert (found.saw.keep_from, found.off_cuts, found.seal) == (None, (), None)
     assert 5.6 < 4 / math.sin(math.radians(45)) < found.saw.kerf == 6   # a 4 mm blade takes 5.66 across a mitre
+    assert found.bending.grip == 250   # common practice, no source
     assert (found.saw.end_trim, found.saw.assumed) == (15, ("saw cut", "end trim"))   # common practice, no source
     assert workshop("workshop: {saw: {kerf: 6}}\n").saw.assumed == ("end trim",)
     assert workshop("workshop: {saw: {kerf: 0, end_trim: 0}}\n").saw.assumed == ()
@@ -52,6 +53,8 @@ def test_its_figures_are_read_with_their_units():
     ("workshop: {unit_tolerance: {size: 12}}\n", "size"),
     ("workshop: {unit_tolerance: {size: two}}\n", "'two' is not a length"),
     ("workshop: {unit_tolerance: 2}\n", "unit_tolerance"),
+    ("workshop: {bending: {grip: -5}}\n", "grip"),
+    ("workshop: {bending: {grips: 200}}\n", "'grips' is not a known key here"),
     ("workshop: 4\n", "workshop"),
 ])
 def test_each_fault_is_told_at_its_line(text, words):
