@@ -8,11 +8,12 @@
       offset: 60             # along the piece from a slot in the rebate to its outlet through the outer face, or as near to that as
                              # something in its way lets it; left out, no outlets are listed
       rebates: [glazed, hung]                    # which rebates: those that hold glass, those that a sash closes against
-      clear_of: {fixing: 40, bar: 50, corner: 60}    # least distance of a slot's middle from what else is there
+      clear_of: {fixing: 40, hardware: 40, bar: 50, corner: 60}    # least distance of a slot's middle from what else is there
     pressure_holes: {slot: 8 round, from_end: 80}
 
-Slots stand at the bottom of a rebate, holes at its top. `clear_of`: the middle of a fixing's hole, the centre line of a
-mullion or transom that joins the piece, the outer corner where the piece is joined to the next. Setting blocks of the
+Slots stand at the bottom of a rebate, holes at its top. `clear_of`: the middle of a fixing's hole, the middle of a
+stay, hinge, keep, handle … of the same light on the piece, the centre line of a mullion or transom that joins it, the outer
+corner where it is joined to the next. Setting blocks of the
 glass are taken to stand on bridges that let water pass (common practice, no source). Lengths are mm.
 """
 
@@ -27,7 +28,7 @@ USUAL_MOVE_MM = 100.0   # common practice, no source
 LONGEST_MM = 6000.0
 GLAZED, HUNG = "glazed", "hung"
 REBATES = (GLAZED, HUNG)
-OBSTACLES = ("fixing", "bar", "corner")
+OBSTACLES = ("fixing", "hardware", "bar", "corner")
 
 
 @dataclass(frozen=True, slots=True)

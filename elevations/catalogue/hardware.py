@@ -4,7 +4,7 @@
       - {item: ST-30, kind: stay, title: friction stay 300, for: [side-hung], sash_width: [280, 500],
          sash_height: [300, 1300], mass: 20, quantity: 2, takes: 45, opens: 75}
       - {item: RS-1, kind: restrictor, for: [side-hung, top-hung], only: restrictor}
-    reinforcement: {set_back: 10, white_from: 900, screws: {from_end: 50, spacing: 300, clear_of: {slot: 25, fixing: 25, bar: 40}}}
+    reinforcement: {set_back: 10, white_from: 900, screws: {from_end: 50, spacing: 300, clear_of: {slot: 25, fixing: 25, hardware: 35, bar: 40}}}
 
 `at`, where an item sits, is described in `elevations.catalogue.hardware_places`. Lengths are mm, `mass` is kg: the heaviest sash with its glass.
 """
@@ -20,7 +20,7 @@ from elevations.openings import OPENINGS
 from elevations.spelling import did_you_mean
 
 LARGEST_SASH_MM, HEAVIEST_SASH_KG = 6000.0, 1000.0
-AROUND_SCREWS = ("slot", "fixing", "bar")
+AROUND_SCREWS = ("slot", "fixing", "hardware", "bar")
 ONLY = ("", "restrictor", "escape")
 """What a light must ask for before an item marked so is taken."""
 

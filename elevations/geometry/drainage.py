@@ -1,8 +1,8 @@
 """Slots that drain the rebates of a window and holes that let air into them, by the system's rules, clear of what is in their way.
 
 A rebate is drained at its bottom: the sill of the frame, the upper side of a transom, the bottom rail of a sash; where glass
-stands in it, and where a sash closes against it. Fixings come first, by their own rule: a slot moves along, or a finding says
-that it can't. Fewest slots, then the most even.
+stands in it, and where a sash closes against it. Fixings and hardware come first, by their own rules: a slot moves along, or
+a finding says that it can't. Fewest slots, then the most even.
 """
 
 from __future__ import annotations
@@ -19,7 +19,8 @@ from elevations.geometry.along import distance_along, edge_words, place_on
 from elevations.geometry.drain import Drain
 from elevations.geometry.evenly import Zones, even_between, is_free
 from elevations.geometry.fit_fixing import through_frame
-from elevations.geometry.place import foot_on
+from elevations.geometry.hardware_places import places_of_light
+from elevations.geometry.place import Place, foot_on
 from elevations.geometry.stations import to_station
 from elevations.geometry.window import Bar, FixingPoint, Light, Member, Window
 from elevations.plane import SAME_MM, Outline, Point, arc_centre, arc_radius
@@ -83,13 +84,14 @@ def drained(window: Window) -> tuple[tuple[Drain, ...], tuple[Finding, ...]]:
     known = {member.tag: member for member in (*window.members, *window.bars)}
     drilled = through_frame(window)
     for light in window.lights:
+        hardware = tuple(places_of_light(window, light))
         for rebate in _rebates(window, light, known):
             for kind, rule in rules:
                 if rule is None or rebate.holds not in (rule.rebates or kind.usual):
                     continue
                 for edge, word in enumerate(edge_words(rebate.outline)):
                     if word.startswith(kind.edge):
-                        found = list(_in_the_way(window, rebate, edge, rule, drilled))
+                        found = list(_in_the_way(window, rebate, edge, rule, drilled, hardware))
                         made, troubles = _along_edge(rebate, edge, kind, rule, found)
                         drains += made
                         findings += [_finding(window, rebate, edge, kind, trouble) for trouble in troubles]
@@ -107,10 +109,15 @@ def _rebates(window: Window, light: Light, known: dict[str, Member]) -> Iterator
         yield Rebate(seat.outline, tuple(known[side.tag] for side in seat.sides), HUNG, ", ".join(sash.tag for sash in light.sashes))
 
 
-def _in_the_way(window: Window, rebate: Rebate, edge: int, rule: Slots, drilled: Sequence[FixingPoint]) -> Iterator[InTheWay]:
-    """Fixing holes, bars that join and corners of the member along an edge, as far as the rule keeps clear of them."""
+def _in_the_way(
+    window: Window, rebate: Rebate, edge: int, rule: Slots, drilled: Sequence[FixingPoint], hardware: Sequence[Place]
+) -> Iterator[InTheWay]:
+    """Fixing holes, hardware of the light, bars that join and corners of the member along an edge, as far as the rule keeps clear of them."""
     member = rebate.members[edge]
-    fixing, bar_clear, corner = (rule.clear_of_mm(name) for name in ("fixing", "bar", "corner"))
+    fixing, bar_clear, corner, clear = (rule.clear_of_mm(name) for name in ("fixing", "bar", "corner", "hardware"))
+    for place in hardware if clear else ():
+        if place.member.tag == member.tag:
+            yield InTheWay(along_edge(rebate.outline, edge, place.at), clear, f"the {place.kind} of {place.what}")
     if fixing:
         for point in drilled:
             if point.side == member.tag:

@@ -63,9 +63,8 @@ def chosen(window: Window, light: Light, sash: Sash, seen: Measured) -> dict[str
     }
 
 
-def fitted(window: Window) -> Iterator[tuple[Light, Sash, HardwareItem]]:
-    """Every item that a sash gets, sash by sash."""
-    for light, sash in opening_sashes(window):
-        for item in chosen(window, light, sash, measured(window, light, sash)).values():
-            if item is not None:
-                yield light, sash, item
+def fitted(window: Window, light: Light) -> Iterator[tuple[Sash, HardwareItem]]:
+    """Every item that the sashes of a light get, sash by sash."""
+    for sash in light.sashes:
+        items = {} if sash.dummy else chosen(window, light, sash, measured(window, light, sash))
+        yield from ((sash, item) for item in items.values() if item is not None)

@@ -21,17 +21,22 @@ UPRIGHT = ("left", "right")
 
 
 def hardware_places(window: Window) -> Iterator[Place]:
-    """Every place of every item that the window's sashes get, in their order."""
+    """Every place of every item that the window's sashes get, light by light: what machining lists and all else keeps clear of."""
+    for light in window.lights:
+        yield from places_of_light(window, light)
+
+
+def places_of_light(window: Window, light: Light) -> Iterator[Place]:
+    """Every place of every item that the sashes of one light get, on them and on what they close against."""
     known = {member.tag: member for member in (*window.members, *window.bars)}
     placed = set()
-    for light, sash, item in fitted(window):
+    for sash, item in fitted(window, light):
         if item.places is not None:
             yield from _places(window, light, sash, item.places, f"{sash.tag} {item.item}", known)
             placed.add((sash.tag, item.places.on))
-    for light in window.lights:
-        for sash in light.sashes if light.spec.handle_height is not None else ():
-            if not sash.leaf.follows and (sash.tag, "handle") not in placed:
-                yield from _places(window, light, sash, HANDLE, sash.tag, known)
+    for sash in light.sashes if light.spec.handle_height is not None else ():
+        if not sash.leaf.follows and (sash.tag, "handle") not in placed:
+            yield from _places(window, light, sash, HANDLE, sash.tag, known)
 
 
 def _places(window: Window, light: Light, sash: Sash, rule: HardwarePlaces, what: str, known: dict[str, Member]) -> Iterator[Place]:

@@ -74,9 +74,10 @@ def _screws(window: Window, members: Sequence[Member], rows: Sequence[MachiningR
         by_piece.setdefault(row.piece, []).append(InTheWay(row.along_mm, 0.0, row.kind))
     for member in members:
         piece = f"{window.mark}-{member.tag}"
-        for along in screw_places(window, member, by_piece.get(piece, [])):
+        for along, near in screw_places(window, member, by_piece.get(piece, [])):
+            what = f"{STEEL}: {near}" if near else STEEL
             yield member.tag, MachiningRow(
-                piece, window.mark, member.profile, tidy(member.length.value, 1), tidy(along, 1), first_end(member), SCREW, STEEL,
+                piece, window.mark, member.profile, tidy(member.length.value, 1), tidy(along, 1), first_end(member), SCREW, what,
             )
 
 

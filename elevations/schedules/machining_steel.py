@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from typing import NamedTuple
 
 from elevations.geometry.drainage import InTheWay, spread
 from elevations.geometry.window import Bar, Member, Window
@@ -11,12 +12,23 @@ from elevations.schedules.cut_steel import is_reinforced, steel_length, steel_pa
 from elevations.schedules.pieces import LEAST_DIFFERENCE_MM, end_cuts, is_bent, weld_each_end_mm
 
 SCREW = "steel screw"
-OF_KIND = {"drainage slot": "slot", "pressure hole": "slot", "fixing hole": "fixing", "bar joint": "bar"}
-"""What a rule calls what is machined."""
+OF_KIND = {
+    "drainage slot": "slot", "pressure hole": "slot", "fixing hole": "fixing", "bar joint": "bar", "drainage outlet": "", "pressure outlet": "",
+}
+"""What a rule calls what is machined: all that is not here is hardware; outlets go through the outer face, where no steel is."""
 
 
-def screw_places(window: Window, member: Member, there: Sequence[InTheWay]) -> list[float]:
-    """Middles of the screws, mm from the first end of the cut piece; `there`: what else is machined in it, by its kind.
+class Screw(NamedTuple):
+    """One screw of the reinforcement."""
+
+    along: float
+    """Its middle, mm from the first end of the cut piece."""
+    near: str
+    """What it could not be kept clear of: '12 from the keep, less than 35'; empty where it is clear of all."""
+
+
+def screw_places(window: Window, member: Member, there: Sequence[InTheWay]) -> list[Screw]:
+    """The screws from the first end of the cut piece on; `there`: what else is machined in it, by its kind.
 
     None where the system has no rule, for a bent member, and for a bar whose ends are cut to a slope or a curve: where its
     steel begins is set at the bench.
@@ -31,10 +43,16 @@ def screw_places(window: Window, member: Member, there: Sequence[InTheWay]) -> l
     start = _start(window, member, parts[0].outline.bounds.right)
     found = [
         InTheWay(item.along - start, clear, item.what) for item in there
-        if (clear := rule.clear_of_mm(OF_KIND.get(item.what, ""))) and -clear < item.along - start < length + clear
+        if (clear := rule.clear_of_mm(OF_KIND.get(item.what, "hardware"))) and -clear < item.along - start < length + clear
     ]
     places, _ = spread(length, rule, found)
-    return [start + at for at in places]
+    return [Screw(start + at, _near(at, found)) for at in places]
+
+
+def _near(at: float, found: Sequence[InTheWay]) -> str:
+    """What is nearer to a place than the rule asks, the nearest first; empty where nothing is."""
+    near = sorted((abs(item.along - at), item) for item in found if abs(item.along - at) < item.clear - LEAST_DIFFERENCE_MM)
+    return ", ".join(f"{distance:.0f} from the {item.what}, less than {item.clear:g}" for distance, item in near[:1])
 
 
 def _is_skew(member: Member) -> bool:

@@ -100,7 +100,7 @@ SAYS: dict[str, tuple[str, str]] = {
     "drainage": (BLOCK, "Slots at the bottom of rebates."), "pressure_holes": (BLOCK, "Holes at the top of rebates; keys as of `drainage`."),
     "drainage.slot": ("", "Its size, in words."), "drainage.spacing": ("", "mm from one to the next, at most; left out, only those at the ends."),
     "drainage.rebates": ("list: glazed, hung", "Which rebates: those that hold glass, those that a sash closes against."),
-    "drainage.clear_of": (BLOCK, "Least distances of a slot's middle from a fixing, a bar's centre line, a corner, mm."),
+    "drainage.clear_of": (BLOCK, "Least distances of a slot's middle from a fixing, hardware, a bar's centre line, a corner, mm."),
     "glazing_bar": (BLOCK, "Glazing bars that it offers."),
     "glazing_bar.on-face": (BLOCK, "A bar stuck on each face of the glass."), "glazing_bar.in-unit": (BLOCK, "A bar between the panes."),
     "openings": ("list of ways to open", "The ways to open that it is made for; left out, all for which it gives what they need."),

@@ -5,6 +5,8 @@ flush-70: frame and mullion let a sash begin 43 and 15 from their datum, weld al
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given, settings
 
@@ -111,7 +113,7 @@ def test_rollers_sit_in_the_bottom_rail_and_a_pull_where_the_sash_closes():
 def test_every_item_with_a_place_is_on_its_piece_of_any_window(block):
     window, = resolve_job(parse_job(as_yaml(block), "job.yaml").job, find_system)
     rows = list(machining_rows(window))
-    for _, sash, item in fitted(window):
+    for sash, item in (found for light in window.lights for found in fitted(window, light)):
         if item.places is not None and len(window.lights[sash.light - 1].sashes) == 1:
             assert [r for r in rows if r.what == f"{sash.tag} {item.item}"], item.item
     assert all(0 < r.along_mm < r.length_mm for r in rows)
@@ -134,6 +136,46 @@ def test_a_first_screw_where_a_fixing_is_gives_way():
     window = window_of("frame: {width: 900, height: 900}\nfixings: {corner: 100}\nlights: [{light: fixed}]\n")
     # the fixing at 103 along: the screw at 105 moves to 25 past it
     assert places(window, "steel screw")["W1-left jamb"][0] == 103 + 25
+
+
+def test_a_screw_where_a_keep_is_gives_way():
+    window = window_of("frame: {width: 1200, height: 1372}\nmullions: [600]\nlights: [{light: side-hung, hinge: left}, {light: fixed}]\n")
+    # M1 reaches 1372 - 46 + 12 = 1338 high, its middle keep 1338 - (43 + 1286 / 2) along. Steel of 1304 - 2 x 10 from 10 on: screws 60
+    # to 1244, where quarters of 296 would put the third on the keep. None of four is 35 clear and 300 at most apart, so fifths: 236.8
+    assert 60 + 2 * (1244 - 60) / 4 == 652
+    assert places(window, "keep")["W1-M1"][1] == 652
+    assert places(window, "steel screw")["W1-M1"] == [60, 296.8, 533.6, 770.4, 1007.2, 1244]
+
+
+def test_a_screw_where_a_handle_is_gives_way():
+    window = window_of("frame: {width: 800, height: 600}\nlights: [{light: top-hung}]\n")
+    # bottom rail of a sash 714 wide: handle 357 + 3. Its slots, 60 into a rebate 56 from the edge, are 3 + 56 + 60 = 119 along: the first
+    # screw, 3 of weld + 51.7 of mitre + 10 + 50 = 114.7, stands 25 past it, the last alike; the one between 35 beside the handle
+    assert places(window, "steel screw")["W1-S1 bottom rail"] == [144, 360 - 35, 720 - 144]
+
+
+def test_a_slot_where_a_handle_is_gives_way():
+    window = window_of("frame: {width: 1000, height: 600}\nlights: [{light: top-hung}]\n")
+    # rebate of 914 - 2 x 56 = 802: slots 60 from its ends and one in the middle, where the handle is, 457 + 3: it stands 40 beside it
+    assert places(window, "handle")["W1-S1 bottom rail"] == [460]
+    assert places(window, "drainage slot")["W1-S1 bottom rail"] == [119, 460 - 40, 920 - 119]
+
+
+def test_slots_above_a_transom_need_not_keep_clear_of_what_hangs_below_it():
+    window = window_of("frame: {width: 500, height: 1300}\ntransoms: [600]\nlights: [{light: fixed}, {light: side-hung, hinge: left}]\n")
+    # T1 begins at 46 - 12 = 34. Above it the pane's slot is 46 + 60 from the frame's edge, its outlet 60 on; the stay of the sash below it,
+    # on the other side of the bar, 43 + 150: 27 apart
+    assert places(window, "drainage outlet")["W1-T1"][0] == 46 + 60 + 60 - 34 == 132
+    assert places(window, "stay")["W1-T1"] == [43 + 150 - 34]
+
+
+def test_a_screw_that_finds_no_clear_place_says_so():
+    window = window_of("frame: {width: 800, height: 600}\nlights: [{light: top-hung}]\n")
+    rule = window.system.reinforcement
+    far = replace(rule, screws=replace(rule.screws, clear_of=(("hardware", 400.0),)))
+    said = [r.what for r in machining_rows(with_system(window, reinforcement=far)) if r.piece == "W1-S1 bottom rail" and r.kind == "steel screw"]
+    assert said[0] == "reinforcement: 245 from the handle, less than 400"     # 360 - 114.7
+    assert all(what.startswith("reinforcement: ") for what in said)
 
 
 @pytest.mark.parametrize("head", ["{raked: {left: 1100, right: 1400}}", "{arched: {rise: 200}}"])
