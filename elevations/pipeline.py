@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import nullcontext
 from dataclasses import dataclass
 from functools import partial
@@ -167,14 +167,20 @@ def rows(loaded: LoadedJob, schedule: Schedule[Row], marks: Sequence[str] = ()) 
     return list(schedule.joined(found))
 
 
-def targets(loaded: LoadedJob, order: Order) -> list[Path]:
-    """The files that the order writes: windows, then sets of joined ones, each in its formats."""
+def targets(loaded: LoadedJob, order: Order, pages: Mapping[str, int] | None = None) -> list[Path]:
+    """The files that the order writes: windows, then sets of joined ones, each in its formats.
+
+    `pages`: how many sheets each window takes, by its mark, where that is known; else windows of a reader whose sheets go by
+    what is on them are resolved here (SpecError has all problems).
+    """
     from elevations.sheets.readers import READERS
 
     marks, set_marks = asked_for(loaded, order)
     reader = READERS[order.reader or DEFAULT_READER]
-    counts = {spec.mark: reader.pages(spec, loaded.job) for spec in loaded.job.windows if spec.mark in marks}
-    whole = [(mark, counts[mark]) for mark in marks] + [(mark, reader.set_pages) for mark in set_marks]
+    counts = pages
+    if counts is None:
+        counts = {window.mark: reader.pages(window, loaded.job) for window in windows(loaded) if window.mark in marks} if reader.pages else {}
+    whole = [(mark, counts.get(mark, 1)) for mark in marks] + [(mark, reader.set_pages) for mark in set_marks]
     return [path for mark, count in whole for kind in order.kinds() for path in _targets(order, mark, kind, count)]
 
 
@@ -202,7 +208,8 @@ def draw(
         kind.ready()
     marks, set_marks = asked_for(loaded, order)
     shown, members = members_of(loaded.job, set_marks), members_of(loaded.job)
-    standings = {}
+    standings, pages = {}, {}
+    pages_of = READERS[order.reader or DEFAULT_READER].pages
     approvals = Approvals(loaded, order.reader, unapproved=order.unapproved)
     kept: list[Window] = []
     for window in windows(loaded):
@@ -210,6 +217,7 @@ def draw(
         if window.mark not in marks and window.mark not in shown:
             continue
         standings[window.mark] = approvals.standing(window)
+        pages[window.mark] = pages_of(window, loaded.job) if pages_of and window.mark in marks else 1
         if on_findings is not None:
             on_findings(all_findings(window) if window.mark in marks else ())
     joined = [one for one in sets(loaded, (), kept) if one.mark in set_marks]
@@ -218,7 +226,7 @@ def draw(
     if approvals.problems:
         raise SpecError(locate(loaded.document, approvals.problems))
     name = job_name(loaded)
-    refuse_obstacles([(path, b"") for path in targets(loaded, order)], name, force=order.force)
+    refuse_obstacles([(path, b"") for path in targets(loaded, order, pages)], name, force=order.force)
     specs = [(number, spec, standings[spec.mark]) for number, spec in enumerate(loaded.job.windows) if spec.mark in marks]
     header = loaded.job.model_copy(update={"windows": ()})
     pieces = (Piece(order, header, chunk, folder_of(loaded), name) for chunk in chunks(specs, CHUNK))

@@ -11,12 +11,13 @@ from collections.abc import Iterator
 from elevations.catalogue.strips import Strip, of_size
 from elevations.geometry.along import acute_degrees, mitre_angles
 from elevations.geometry.fit_fixing import kind_of_side
-from elevations.geometry.sill import cut_length
+from elevations.geometry.sill import cut_length, sill_ends
 from elevations.geometry.window import GlazingBar, Member, Window
 from elevations.plane import SAME_MM, Corner
 from elevations.schedules.cutting_row import BENT_ENDS, TO_BEND, CuttingRow, coloured
 from elevations.schedules.pieces import in_order, is_bent
 from elevations.schedules.table import tidy
+from elevations.spelling import counted
 
 SUB_SILL = "sub-sill"
 """The sill under the frame, in the names of pieces: 'W1-sill' is the frame's own bottom member."""
@@ -62,13 +63,15 @@ def sill_rows(window: Window) -> Iterator[CuttingRow]:
     site = window.site
     if site is None or site.sill is None:
         return
-    length, listed = cut_length(site, window.width.value), window.system.strips.sills
+    length, listed = cut_length(window), window.system.strips.sills
     strip = of_size(listed, site.sill.projection)
+    ends = sill_ends(window)
+    caps = sum(end.free for end in ends) if site.sill.end_caps else 0
     missing = f"{window.system.name} lists none of that projection" if listed and strip is None else ""
     yield CuttingRow(
         profile=f"sill {site.sill.projection:g}", system=window.system.name, finish_outside=window.finish.outside, finish_inside="",
-        length_mm=tidy(length, 1), ends="90/90", weld_each_end_mm=0, quantity=1, mass_kg=_kg(strip, length),
-        pieces=(f"{window.mark}-{SUB_SILL}",), remark="; ".join(filter(None, ("2 end caps" if site.sill.end_caps else "", missing))),
+        length_mm=tidy(length, 1), ends="/".join(f"{90 - end.mitre:g}" for end in ends), weld_each_end_mm=0, quantity=1, mass_kg=_kg(strip, length),
+        pieces=(f"{window.mark}-{SUB_SILL}",), remark="; ".join(filter(None, (counted(caps, "end cap") if caps else "", missing))),
         bar_length_mm=window.system.bar_length,
     )
 

@@ -60,7 +60,7 @@ def _weeps(window: Window) -> Iterator[MachiningRow]:
     """Where the sill under the frame is slotted, from its left end."""
     if window.site is None or window.site.sill is None:
         return
-    length = cut_length(window.site, window.width.value)
+    length = cut_length(window)
     for at in weeps(length, window.system.weeps):
         yield MachiningRow(
             f"{window.mark}-{SUB_SILL}", window.mark, f"sill {window.site.sill.projection:g}", tidy(length, 1), tidy(at, 1), "left", "weep", SUB_SILL,

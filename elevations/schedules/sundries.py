@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from elevations.catalogue.system import PartKind, Section
 from elevations.geometry.fit_fixing import Hold, holds, kind_of_side, through_frame
 from elevations.geometry.neighbours import joined_sides
+from elevations.geometry.sill import sill_ends
 from elevations.geometry.window import Window
 from elevations.plane import Outline
 from elevations.schedules.cut_beads import bead_rows
@@ -110,7 +111,9 @@ def _bracket_words(hold: Hold) -> str:
 
 def _end_caps(window: Window) -> Iterator[SundryRow]:
     if window.site is not None and window.site.sill is not None and window.site.sill.end_caps:
-        yield SundryRow("sill end cap", window.system.name, 2, "piece", f"for the sill {window.site.sill.projection:g}")
+        caps = sum(end.free for end in sill_ends(window))
+        if caps:
+            yield SundryRow("sill end cap", window.system.name, caps, "piece", f"for the sill {window.site.sill.projection:g}")
 
 
 def _joint(window: Window, seal: Seal) -> Iterator[SundryRow]:

@@ -8,7 +8,7 @@ from elevations.drawing.entities import Fill, Group, Placed, Sheet
 from elevations.geometry.fit_findings import FIT_CODES
 from elevations.geometry.window import Window
 from elevations.plane import Box, Point
-from elevations.schedules.fit import BRIDGED, fit_rows, fit_words
+from elevations.schedules.fit import by_side, fit_words
 from elevations.sheets.arrange import on_paper
 from elevations.sheets.page import BODY, Page, sheets_of
 from elevations.spec.model import Job
@@ -53,22 +53,9 @@ def _column(window: Window) -> Block:
     blocks = [
         stack([heading("Fit", COLUMN), *(paragraph(text[:1].upper() + text[1:], COLUMN) for text in fit_words(window))], 1.2),
         stack([heading("Gaps, mm", COLUMN), paragraph("At jambs from the top, at head and sill from the left.", COLUMN),
-               table(("Side", "Gaps", "Joint"), _by_side(window), COLUMN, wide=2)]),
+               table(("Side", "Gaps", "Joint"), by_side(window), COLUMN, wide=2)]),
     ]
     found = [f for f in window.findings if f.code in FIT_CODES]
     if found:
         blocks.append(stack([heading("To be settled", COLUMN), *(paragraph(f"{f.subject}: {f.message}", COLUMN, lines=4) for f in found)], 1.2))
     return stack(blocks, 4.0)
-
-
-def _by_side(window: Window) -> list[tuple[str, str, str]]:
-    """A row for each side: its gaps in their order, and what they ask for; where that is more than sealant at some places alone, which."""
-    rows = list(fit_rows(window))
-    found = []
-    for side in dict.fromkeys(row.side for row in rows):
-        own = [row for row in rows if row.side == side]
-        joints = [joint for joint in dict.fromkeys(row.joint for row in own) if joint != BRIDGED]
-        mixed = len({row.joint for row in own}) > 1
-        said = [joint + (f": {', '.join(row.place for row in own if row.joint == joint)}" if mixed else "") for joint in joints]
-        found.append((side, " · ".join(f"{row.gap_mm:.1f}" for row in own), "; ".join(said) or BRIDGED))
-    return found

@@ -18,6 +18,7 @@ from elevations.sheets.column import banner
 from elevations.sheets.factory import BINDING, INSIDE, MARGIN, PAPERS
 from elevations.sheets.fit import without_tones
 from elevations.sheets.installer import COLUMN, LARGE, PAPER, ROOM, border_lines, with_page
+from elevations.sheets.installer_setting import cautions
 from elevations.sheets.joined import WAYS, placed_views, size_rows
 from elevations.sheets.key import elevation_key
 from elevations.sheets.title_block import WIDTH, Title, titled_block
@@ -128,7 +129,7 @@ def _back(joined: Joined, job: Job) -> Sheet:
     top, room = border.top - INSIDE, border.height - 2 * INSIDE
     lefts = [border.left + INSIDE, border.left + wide + 3 * INSIDE, border.right - WIDTH + INSIDE]
     steps = next((block for text in (LARGE, TEXT) if (block := _steps(joined, wide, text)).height <= room), _steps(joined, wide, TEXT))
-    middle = [said.ticked((*CHECKLIST, OF_A_BAY) if joined.bay else CHECKLIST, wide, 1, LARGE), _load(joined, wide), said.cautions(wide, TEXT)]
+    middle = [said.ticked((*CHECKLIST, OF_A_BAY) if joined.bay else CHECKLIST, wide, 1, LARGE), _load(joined, wide), cautions(wide, TEXT)]
     middle += [banner(DEMONSTRATION, wide)] if joined.system.demonstration else []
     boxes = stack([
         said.blanks("As fitted, mm", FITTED_BAY if joined.bay else FITTED, COLUMN, 3, high=15.0), said.blanks("Signed", said.SIGNED, COLUMN, 2, high=15.0),

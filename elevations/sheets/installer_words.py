@@ -7,15 +7,12 @@ from collections.abc import Sequence
 from elevations.drawing.entities import Entity, Label, Stroke
 from elevations.drawing.layers import FINE, Layer
 from elevations.geometry.assembly import frame_kg
-from elevations.geometry.fit_fixing import Hold, holds, kind_of_side
+from elevations.geometry.fit_fixing import Hold, holds, kind_of_side, packer_at
 from elevations.geometry.setting_blocks import LEAST_LENGTH_MM, setting_blocks
-from elevations.geometry.sill import cut_length, weeps
 from elevations.geometry.window import Window, whole_mm
 from elevations.plane import Corner, Point
-from elevations.schedules.fit import trims
 from elevations.schedules.glass_order import special_words
 from elevations.schedules.lifting import MORE, people_to_lift, people_words
-from elevations.spec.site import Fit
 from elevations.views.marking_lights import how_it_opens
 from elevations.views.table import TEXT, Block, heading, line, paragraph, stack, table
 
@@ -33,12 +30,6 @@ CHECKLIST = (
     "Gap filled, backer in, sealant unbroken inside and out; trims on",
     "Protection off, glass cleaned, way to open and to escape shown to the customer",
 )
-CAUTIONS = (
-    "Assess each lift, wind and height first: masses leave out hardware and steel. Work above ground needs a platform and a plan. Fixings are "
-    "as usual in such walls, not proved for this one: loads, guarding, safety glass and escape are for local codes and a licensed practice."
-)
-
-
 FEW, PAIR = 6, 2
 """Tags that are named, in a line and in a cell of a table; more are counted."""
 
@@ -55,9 +46,22 @@ def holding(window: Window, width: float) -> Block:
         named = "; ".join(f"{_and(sides)}, {count}{' each' if len(sides) > 1 else ''}" for count, sides in counts.items())
         blocks.append(paragraph(f"{named[:1].upper()}{named[1:]}: {said}", width))
     if any(hold.how != "joint" for hold in held.values()):
-        blocks.append(paragraph("Packers where drawn, outside the frame at every fixing into the wall.", width))
+        surveyed = window.site is not None and window.site.fitted is not None
+        under = ' Those under it carry: as thick as "Setting true" says.' if surveyed else ""
+        blocks.append(paragraph(f"Packers where drawn, outside the frame at every fixing into the wall{_packers(window)}.{under}", width))
     blocks.append(paragraph(_drills(list(held.values())), width, bold=True))
     return stack(blocks, 0.6)
+
+
+def _packers(window: Window) -> str:
+    """What fills the surveyed gap at each fixing of jambs and head; empty where no gap is known. Under the sill `packing_words` tells it."""
+    alike: dict[str, list[str]] = {}
+    for side in dict.fromkeys(kind_of_side(point.side) for point in window.fixings):
+        thick = [mm for point in window.fixings if kind_of_side(point.side) == side and (mm := packer_at(window, point)) is not None]
+        if thick and side != "sill":
+            alike.setdefault(" · ".join(f"{mm:g}" for mm in thick), []).append(side)
+    said = "; ".join(f"{_and(sides)} {each}" for each, sides in alike.items())
+    return f": as the gap is there, jambs from the top, head from the left, {said}" if said else ""
 
 
 def _and(names: Sequence[str]) -> str:
@@ -93,48 +97,6 @@ def sides_words(held: Sequence[Hold]) -> str:
     return _and(names)
 
 
-def setting_true(window: Window, width: float, text: float = TEXT) -> Block:
-    """Tolerances and the order to tighten."""
-    fit = window.site.fit if window.site else Fit()
-    true, box = fit.tolerances, window.frame.outline.bounds
-    diagonal = f", each about {(box.width ** 2 + box.height ** 2) ** 0.5:.0f}" if window.frame.outline.is_box else ""
-    lines = [
-        f"Level and plumb within {true.plumb:g} over any member; straight within {true.bow:g}; diagonals{diagonal}, equal within {true.diagonals:g}.",
-        ("Tighten in the order of the figures in circles, opposite corners first, what lies between last. Pack at a fixing before it is tightened: "
-        "a screw pulled up over a gap bows the frame. Measure the middle width again after each."),
-    ]
-    site = window.site
-    if site is not None and site.fitted is not None:
-        fitted = site.fitted
-        if fit.reveal.kind == "check":
-            lines.append("The outer leaf laps the frame: set it so that the laps left and right are equal.")
-        else:
-            allowance = f", at the head with the head allowance of {fitted.allowance:g}" if fitted.allowance else ""
-            lines.append(
-                f"Stand it so that gaps are {fitted.smallest:.1f} at least; the largest is {fitted.largest:.1f}{allowance}. "
-                f"Joints {fit.joint.least:g} to {fit.joint.most:g}."
-            )
-        sides = trims(window)
-        if sides:
-            lines.append(f"Trims: {', '.join(sides)}.")
-    return stack([heading("Setting true", width), *(paragraph(words, width, height=text) for words in lines)], 0.6)
-
-
-def sill_words(window: Window, width: float, text: float = TEXT) -> Block | None:
-    """Cut length, horns, ends, weeps; None without a sill."""
-    site = window.site
-    if site is None or site.sill is None:
-        return None
-    sill, length = site.sill, cut_length(site, window.width.value)
-    ends = "end caps" if sill.end_caps else "no end caps"
-    said = [
-        f"Cut {length:g} long: horns {sill.horns:g} each side, {ends}; projection {sill.projection:g}, {sill.height:g} high"
-        + (f", upstand {sill.upstand:g}" if sill.upstand else "") + (f", on packers of {sill.packers:g}" if sill.packers else ""),
-        f"Weeps from its left end: {', '.join(f'{at:.0f}' for at in weeps(length, window.system.weeps))} ({window.system.weeps.source})",
-    ]
-    return stack([heading("Sill", width), *(paragraph(words, width, height=text) for words in said)], 0.6)
-
-
 def glass_table(window: Window, width: float, most: int) -> Block:
     """Each unit with its size, mass and the people who lift it, the heaviest `most` of them; what is too heavy for two; how blocks are set."""
     alike: dict[tuple[str, ...], list[str]] = {}
@@ -160,7 +122,7 @@ def _frame_words(window: Window) -> str:
     if kg is None:
         return ""
     people = people_to_lift(kg)
-    return f"Frame with sashes, unglazed: {kg:.0f} kg" + (f", {people_words(people)} people." if people > 1 else ".")
+    return f"Frame{' with sashes' if window.sashes else ''}, unglazed: {kg:.0f} kg" + (f", {people_words(people)} people." if people > 1 else ".")
 
 
 def _blocks_words(window: Window) -> str:
@@ -190,19 +152,6 @@ def opening_list(window: Window, width: float, most: int) -> Block:
     if len(kinds) > most:
         lines.append(paragraph(f"and {len(kinds) - most} more ways: see the lights in the drawing", width, bold=True))
     return stack([heading("How it opens, left and right from outside", width), *lines], 0.4)
-
-
-def findings_block(window: Window, width: float, most: int, text: float = TEXT) -> Block | None:
-    """What is to be settled before the frame goes in."""
-    if not window.findings:
-        return None
-    said = [
-        paragraph("; ".join(part for part in (f"{f.subject}: {f.message}", f.hint) if part), width, height=text, lines=4)
-        for f in window.findings[:most]
-    ]
-    if len(window.findings) > most:
-        said.append(paragraph(f"and {len(window.findings) - most} more: run the check", width, height=text, bold=True))
-    return stack([heading("To be settled", width), *said], 0.4)
 
 
 def checklist(width: float, columns: int, text: float = TEXT) -> Block:
@@ -255,8 +204,3 @@ AS_FITTED = (
     "Gap, widest", "Gap, narrowest", "Out of level", "Out of plumb",
 )
 SIGNED = ("Fitted by", "Date", "Checked by", "Date", "Customer", "Date")
-
-
-def cautions(width: float, text: float = TEXT) -> Block:
-    """What the sheet does not say is safe."""
-    return stack([heading("Cautions", width), paragraph(CAUTIONS, width, height=text)])

@@ -9,7 +9,6 @@ from elevations.drawing.entities import Sheet
 from elevations.geometry.joined import Joined
 from elevations.geometry.window import Window
 from elevations.spec.model import Job
-from elevations.spec.model import Window as WindowSpec
 
 Sheets = Mapping[str, Sequence[Sheet]]
 """By style, paper or model: one sheet, or the pages it takes."""
@@ -24,10 +23,6 @@ class Standing:
     """Large across the sheet: it goes out although it is not approved."""
 
 
-def _one(spec: WindowSpec, job: Job) -> int:  # noqa: ARG001 (any window on any paper)
-    return 1
-
-
 @dataclass(frozen=True, slots=True)
 class Reader:
     """Somebody who reads drawings."""
@@ -39,8 +34,8 @@ class Reader:
     """Of paper and model: what their sheet can be laid out for."""
     sheets: Callable[[Window, Job, Sequence[str], Standing], Sheets]
     """Window, job, styles wanted and how its approval stands, to a sheet a style."""
-    pages: Callable[[WindowSpec, Job], int] = _one
-    """How many sheets a window takes, known before it is resolved, because files are named by it."""
+    pages: Callable[[Window, Job], int] | None = None
+    """How many sheets a window takes, in every style the same, because files are named by it; None where it is always one."""
     of_set: Callable[[Joined, Job, Sequence[str], Sequence[Standing]], Sheets] | None = None
     """The same of a set of joined windows, with the standings of its windows; None where that reader has no sheet of sets."""
     set_pages: int = 1
@@ -99,10 +94,10 @@ def _installer_set(joined: Joined, job: Job, styles: Sequence[str], standings: S
     return {style: installer_set_sheets(joined, job, style) for style in styles}
 
 
-def _installer_pages(spec: WindowSpec, job: Job) -> int:
+def _installer_pages(window: Window, job: Job) -> int:
     from elevations.sheets.installer_a4 import page_count
 
-    return page_count(spec, job)
+    return page_count(window, job)
 
 
 READERS: dict[str, Reader] = {

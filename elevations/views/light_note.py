@@ -71,6 +71,18 @@ def note_in(
     return ()
 
 
+def tag_in(outline: Outline, tag: str, strokes: Sequence[Sequence[Point]], scale: float, *, height: float) -> tuple[Label, ...]:
+    """A pane's tag where nothing else fits: nearer to the lines of the symbol, else over them, else over the pane's edge; never left out."""
+    block = _block([(tag, True)], height)
+    room, margin = outline.bounds.grown(-LEAST_MARGIN * scale), LEAST_MARGIN / 2 * scale
+    if _fits(block, room, scale):
+        for lines in (strokes, ()):
+            place = _free_place(block, room, lines, margin, scale, outline)
+            if place:
+                return _labels(block, place, scale)
+    return (Label(tag, outline.bounds.centre, height, align="centre", level="middle", bold=True),)
+
+
 def _pane_note(pane: Pane, strokes: Sequence[Sequence[Point]], scale: float) -> tuple[Label, ...]:
     """The tag and size of a further pane of the light, as far as they fit."""
     outline = pane.sight.outline

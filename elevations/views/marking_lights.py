@@ -10,7 +10,7 @@ from elevations.geometry.window import Light, Pane, Sash, Window
 from elevations.openings.base import OPPOSITE, UPRIGHT
 from elevations.plane import Point, rectangle
 from elevations.schedules.lifting import people_to_lift, people_words
-from elevations.views.light_note import NoteLines, note_in
+from elevations.views.light_note import NoteLines, note_in, tag_in
 from elevations.views.opening_symbol import symbol_lines
 
 GLASS = "#edf3f6"
@@ -74,11 +74,15 @@ def _handle(light: Light, sash: Sash) -> Iterator[Stroke]:
 
 
 def _note(pane: Pane, full: str, short: str, strokes: Sequence[Sequence[Point]], scale: float) -> tuple[Label, ...]:
-    """The tag, how its light opens in full or short, and the mass with who lifts it: as much as there is room for; the lists say it all."""
+    """The tag, how its light opens in full or short, and the mass with who lifts it: as much as there is room for; the lists say it all.
+
+    The tag alone always: by it the lists and the unit on site are found.
+    """
     people = people_to_lift(pane.mass_kg)
     mass = f"{pane.mass_kg:.0f} kg"
     lift = f"{mass}, {people_words(people)} people" if people > 1 else mass
     choices = [NoteLines(pane.tag, (text,), (lift,)) for text in (full, short) if text]
     choices += [NoteLines(pane.tag, (), (lift,)), NoteLines(pane.tag, (), (mass,)), NoteLines(pane.tag)]
-    return note_in(pane.sight.outline, choices, strokes, scale, height=TEXT)
+    outline = pane.sight.outline
+    return note_in(outline, choices, strokes, scale, height=TEXT) or tag_in(outline, pane.tag, strokes, scale, height=TEXT)
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import pairwise
 
-from elevations.drawing.chains import overall
+from elevations.drawing.chains import chain, next_line, overall
 from elevations.drawing.entities import Entity, Fill, Group, Label, Stroke, View
 from elevations.drawing.extent import bounds_of_all
 from elevations.drawing.layers import FINE, THIN, VISIBLE, Layer
@@ -16,7 +16,7 @@ from elevations.drawing.lettering import fit
 from elevations.geometry.fit_fixing import holds, kind_of_side
 from elevations.geometry.neighbours import Neighbour, joined_sides
 from elevations.geometry.setting_blocks import SettingBlock, setting_blocks
-from elevations.geometry.sill import cut_length, weeps
+from elevations.geometry.sill import cut_length, sill_ends, weeps
 from elevations.geometry.tightening import tightening_order
 from elevations.geometry.window import FixingPoint, Window
 from elevations.plane import Box, Corner, Outline, Point, rectangle
@@ -63,13 +63,18 @@ def marking_out(window: Window, scale: float, *, apex_at_hinge: bool = True, cut
         reach = reach.joined(bounds_of_all(marks.items, scale))
     top = reach.bottom - 3.0 * scale
     lines = [f"Scale 1:{scale:g}; distances run from the corner marked 0", "In circles: the order to tighten"]
-    lines += [] if window.frame.outline.is_box else ["Along a slope or an arc: taped on the frame's outer edge"]
+    lines += [] if window.frame.outline.is_box else [_shape_words(window), "Along a slope or an arc: taped on the frame's outer edge"]
     title = (
         Label("Marking out, from outside", Point(reach.left, top), TITLE, level="top", bold=True),
         *(Label(text, Point(reach.left, top - (6.0 + 4.5 * number) * scale), TEXT, level="top") for number, text in enumerate(lines)),
     )
     groups.append(Group("installer-title", title))
     return View("marking-out", "Marking out, from outside", tuple(groups), reach.joined(bounds_of_all(title, scale)))
+
+
+def _shape_words(window: Window) -> str:
+    said = window.shape.words(window.width.value, window.height.value)
+    return said[:1].upper() + said[1:]
 
 
 def _cut_marks(cuts: Cuts, around: Box, scale: float) -> Iterator[Entity]:
@@ -81,15 +86,29 @@ def _cut_marks(cuts: Cuts, around: Box, scale: float) -> Iterator[Entity]:
 
 
 def _overall(window: Window, figures: list[Figure], scale: float) -> Iterator[Entity]:
-    """Width below and height on the left, their extension lines outside the figures of the fixings."""
+    """Width below and height on the left, their extension lines outside the figures of the fixings.
+
+    Inside them what else the head is set out by: springing, eaves, an apex; on the right the lower jamb under a slope.
+    """
     box = window.frame.outline.bounds
     clear = {
         way: max((max(OFF * scale, f.beyond + 2 * scale) + (f.room + 1.0) * scale for f in figures if f.way == way), default=OFF * scale)
-        for way in ("down", "left")
+        for way in ("down", "left", "right")
     }
     below, left = box.bottom - max(clear["down"], _beyond(window, "sill")), box.left - clear["left"]
-    yield from overall((box.left, box.right), line_at=below - OVERALL_OFF * scale, upright=False, scale=scale, thing_at=below)
-    yield from overall((box.bottom, box.top), line_at=left - OVERALL_OFF * scale, upright=True, scale=scale, thing_at=left)
+    size = window.width.value, window.height.value
+    places = [box.left + at for at in window.shape.places(*size)]
+    levels = {side: [box.bottom + up for up in window.shape.levels(side, *size)] for side in ("left", "right")}
+    for ends, inner, foot, upright in (((box.left, box.right), places, below, False), ((box.bottom, box.top), levels["left"], left, True)):
+        line_at = foot - OVERALL_OFF * scale
+        if inner:
+            parts = chain((ends[0], *inner, ends[1]), line_at=line_at, upright=upright, scale=scale, thing_at=foot)
+            yield from parts
+            line_at = next_line(parts, scale)
+        yield from overall(ends, line_at=line_at, upright=upright, scale=scale, thing_at=foot)
+    if levels["right"]:
+        right = box.right + clear["right"]
+        yield from chain((box.bottom, *levels["right"]), line_at=right + OVERALL_OFF * scale, upright=True, scale=scale, thing_at=right)
 
 
 def _sill(window: Window) -> Iterator[Entity]:
@@ -98,7 +117,7 @@ def _sill(window: Window) -> Iterator[Entity]:
     if site is None or site.sill is None:
         return
     sill, fit_ = site.sill, site.fit
-    left, length = -fit_.add_ons.left - sill.horns, cut_length(site, window.width.value)
+    left, length = -sill_ends(window)[0].beyond, cut_length(window)
     top = -fit_.add_ons.sill
     yield Stroke(rectangle(left, top - sill.height - sill.fall, left + length, top).corners, Layer.SILL, closed=True, weight=THIN)
     yield Stroke((Corner(left, top - sill.fall), Corner(left + length, top - sill.fall)), Layer.SILL, weight=FINE)

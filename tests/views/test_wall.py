@@ -137,7 +137,7 @@ def test_the_drip_stands_clear_by_projection_less_reveal_and_groove():
 
 def test_a_sill_is_cut_for_frame_add_ons_and_horns():
     window = window_of("frame: {width: 1000, height: 900}\nsill: {projection: 90, horns: 40}\nfit: {add_ons: {left: 20}}\nlights: [{light: fixed}]")
-    assert cut_length(window.site, 1000) == 1000 + 20 + 2 * 40
+    assert cut_length(window) == 1000 + 20 + 2 * 40
 
 
 @pytest.mark.parametrize(("length", "places"), [(250, (125,)), (900, (150, 750)), (1300, (150, 650, 1150))])
