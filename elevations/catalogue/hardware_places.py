@@ -8,7 +8,8 @@
 `on` names the edges of the sash: `hinge`, the one it turns on (of two, the first); `across`, the one opposite, or opposite to
 where a sliding sash goes; `beside`, the two next to the hinge edge; `axis`, where the axis of a pivoting sash meets its edges;
 `bottom`; `handle`, the middle of the edge across, or where the job's `handle_height` says. `from_end`: from each end of the edge to
-the middle of the first; on edges beside, from the hinge edge only. `spacing`: from one to the next, at most; left out, none between.
+the middle of the first; on edges beside, from the hinge edge only; of a handle, the least that a job's `handle_height` keeps from
+each end of its stile, left out 40 past the sash's rail. `spacing`: from one to the next, at most; left out, none between.
 `piece`: which pieces are machined: sash, frame, or both. `called`: what the list says; left out, the item's kind. Lengths are mm.
 """
 
@@ -20,6 +21,7 @@ from elevations.catalogue.blocks import Block
 
 ON = ("hinge", "across", "beside", "axis", "bottom", "handle")
 PIECES = ("both", "sash", "frame")
+USUAL_PAST_CORNER_MM = 40.0   # half a handle's base beyond the welded corner; common practice, no source
 ENDED = ("hinge", "across", "beside", "bottom")
 """Edges along which places are counted from an end."""
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from elevations.catalogue.hardware_places import HardwarePlaces
+from elevations.catalogue.hardware_places import USUAL_PAST_CORNER_MM, HardwarePlaces
+from elevations.catalogue.system import System
 from elevations.geometry.along import edge_words, place_on
 from elevations.geometry.evenly import even_between
 from elevations.geometry.hardware import fitted
@@ -70,6 +71,25 @@ def edges_of(on: str, sash: Sash) -> tuple[str, ...]:
     return (hinge,) if on == "hinge" else tuple(edge for edge in OPPOSITE if edge not in (hinge, OPPOSITE[hinge]))
 
 
+def straight_span(sash: Sash, edge: str) -> tuple[float, float] | None:
+    """From where to where, in y, an upright edge of a sash is one straight; None where it is none."""
+    words, outline = edge_words(sash.outer.outline), sash.outer.outline
+    if edge not in words or outline.corners[words.index(edge)].bulge:
+        return None
+    number = words.index(edge)
+    ends = outline.corners[number].y, outline.corners[(number + 1) % len(words)].y
+    return min(ends), max(ends)
+
+
+def handle_from_end(system: System, opening: str, rail_mm: float) -> float:
+    """The least distance of a handle's middle from the ends of its stile, mm: as the system's handles say, else past the rail's corner."""
+    given = [
+        item.places.from_end_mm for item in system.hardware
+        if opening in item.openings and item.places is not None and item.places.on == "handle" and item.places.from_end_mm
+    ]
+    return min(given) if given else rail_mm + USUAL_PAST_CORNER_MM
+
+
 def _along(light: Light, sash: Sash, rule: HardwarePlaces, edge: int) -> tuple[float, ...]:
     """Places along an edge of a sash, mm from its start."""
     outline = sash.outer.outline
@@ -101,3 +121,22 @@ def _beside(window: Window, light: Light, word: str, at: Point, known: dict[str,
     away = abs((b.x - a.x) * (at.y - a.y) - (b.y - a.y) * (at.x - a.x)) / math.dist(a[:2], b[:2])
     side = light.region.sides[edge]
     return known[side.tag] if not a.bulge and abs(away - figure(window.system, side.profile, "sash")) < SAME_MM else None
+
+
+def places_of(window: Window, light: Light, sash: Sash, rule: HardwarePlaces) -> Iterator[Place]:
+    """The places of one rule, on the sash or on what it closes against."""
+    yield from _places(window, light, sash, rule, sash.tag, {member.tag: member for member in (*window.members, *window.bars)})
+
+
+def down_the_lock(window: Window, light: Light, sash: Sash, down: float) -> Place | None:
+    """What a sash's lock stile closes against, so many mm from the stile's top; None where it has no such stile or it is shorter."""
+    outline, words = sash.outer.outline, edge_words(sash.outer.outline)
+    word = next((word for word in edges_of("across", sash) if word in UPRIGHT and word in words), None)
+    if word is None:
+        return None
+    edge = words.index(word)
+    a, b = outline.corners[edge], outline.corners[(edge + 1) % len(outline.corners)]
+    at = Point(a.x, max(a.y, b.y) - down)
+    known = {member.tag: member for member in (*window.members, *window.bars)}
+    member = _beside(window, light, word, at, known) if down < abs(a.y - b.y) else None
+    return None if member is None else Place(member, foot_on(member, at), "keep", sash.tag)

@@ -9,13 +9,14 @@ from elevations.catalogue.system import BARS, System
 from elevations.errors import Path, Problem
 from elevations.geometry.along import chord, straight_sides
 from elevations.geometry.build import Build, bounds
+from elevations.geometry.hardware_places import UPRIGHT, edges_of, handle_from_end, straight_span
 from elevations.geometry.meeting import meeting_figures
 from elevations.geometry.region import Region, Side
 from elevations.geometry.stations import figure
 from elevations.geometry.window import Sash
 from elevations.openings import OPENINGS
 from elevations.openings.base import Opening
-from elevations.plane import OffsetError
+from elevations.plane import SAME_MM, OffsetError
 from elevations.spec.model import Light as LightSpec
 
 SQUARE_DEGREES = 0.01
@@ -142,12 +143,42 @@ def blame(build: Build, sides: tuple[Side, Side], path: Path, axis: int) -> Path
 
 
 def handle_fits(build: Build, spec: LightSpec, sash: Sash, path: Path) -> bool:
-    """Check that a handle asked for at a height is on the sash; else say how high that is."""
-    height = sash.outer.outline.bounds.height
-    if spec.handle_height is None or spec.handle_height < height:
+    """Check that a handle asked for at a height is on its stile and clear of the corners; else say from where to where it can be."""
+    height = spec.handle_height
+    if height is None or sash.leaf.follows:
         return True
+    said = f"the handle of light {build.counts['light']} at {height:g}"
+    where = (*path, "handle_height")
+    upright = [edge for edge in edges_of("handle", sash) if edge in UPRIGHT]
+    if not upright:
+        return _no_stile(build, spec, sash, where)
+    box = sash.outer.outline.bounds
+    low, high = straight_span(sash, upright[0]) or (box.bottom, box.top)
+    low, high = low - box.bottom, high - box.bottom
+    if not low < height < high:
+        stile = f"is {high:g} high" if high > box.height - SAME_MM else f"is {box.height:g} high and straight there from {low:.0f} to {high:.0f}"
+        build.problems.append(Problem(
+            "handle-off-sash", f"{said} is not on its sash, which {stile}", "handle_height is measured from the bottom of the sash, not from the floor", where,
+        ))
+        return False
+    rail = figure(build.system, "sash", "sight")
+    clear = handle_from_end(build.system, spec.light, rail)
+    if low + clear - SAME_MM <= height <= high - clear + SAME_MM:
+        return True
+    end, away = ("bottom", height - low) if height < (low + high) / 2 else ("top", high - height)
+    room = f"give {math.ceil(low + clear - SAME_MM)} to {math.floor(high - clear + SAME_MM)}, or leave it out for the middle" if high - low >= 2 * clear else "leave it out: so short a stile has its handle in the middle"
     build.problems.append(Problem(
-        "handle-off-sash", f"the handle of light {build.counts['light']} at {spec.handle_height:g} is not on its sash, which is {height:g} high",
-        "handle_height is measured from the bottom of the sash, not from the floor", (*path, "handle_height"),
+        "handle-in-corner", f"{said} is {round(away, 1):g} from the {end} of its stile, in the corner: the rail there is {rail:g} wide, and its middle is at least "
+        f"{clear:g} from the end", room, where,
     ))
+    return False
+
+
+def _no_stile(build: Build, spec: LightSpec, sash: Sash, where: Path) -> bool:
+    """Of a sash whose handle is on no stile: that its height is not the job's to say."""
+    edges = edges_of("handle", sash)
+    if not edges and not sash.leaf.half_in:
+        return True   # of two that slide, the one that stays
+    why = f"has its handle in the middle of its {edges[0]} rail" if edges else "has its handle where its hardware has it"
+    build.problems.append(Problem("not-wanted", f"a {spec.light} light {why}, so 'handle_height' means nothing on it", "leave it out", where))
     return False

@@ -91,7 +91,7 @@ SAYS: dict[str, tuple[str, str]] = {
     "hardware.at.on": ("", "Edges of the sash: the hinge edge, the one across, the two beside, where a pivot's axis meets them, the bottom, where the handle is."),
     "hardware.at.piece": ("", "Which pieces are machined for it."),
     "hardware.at.called": ("", "What the list says; left out, the item's kind."),
-    "hardware.at.from_end": ("", "mm from each end of the edge to the middle of the first; beside the hinge, from the hinge edge only."),
+    "hardware.at.from_end": ("", "mm from each end of the edge to the middle of the first; beside the hinge, from the hinge edge only; of a handle, the least from each end of its stile."),
     "hardware.at.spacing": ("", "mm from one to the next, at most; left out, none between."),
     "reinforcement": (BLOCK, "The steel in its profiles; coloured ones always have it."),
     "reinforcement.white_from": ("", "A white profile has its steel from this cut length on, mm; left out, always."),
