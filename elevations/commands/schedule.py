@@ -38,6 +38,7 @@ def command(*, kind: str, job: str, marks: tuple[str, ...], as_json: bool, as_cs
         raise click.UsageError("--json and --csv exclude each other")
     chosen = SCHEDULES[kind]
     loaded = pipeline.read(job)
+    chosen = chosen.for_job(loaded.job) if chosen.for_job else chosen
     rows = pipeline.rows(loaded, chosen, marks)
     write = table.as_json if as_json else table.as_csv if as_csv else table.as_table
     approvals = _approvals(loaded, marks)

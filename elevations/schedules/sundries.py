@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 
 from elevations.catalogue.system import PartKind, Section
 from elevations.geometry.fit_fixing import Hold, holds, kind_of_side, through_frame
@@ -14,6 +15,7 @@ from elevations.plane import Outline
 from elevations.schedules.cut_beads import bead_rows
 from elevations.schedules.joint_volume import fillings
 from elevations.schedules.table import Column, Schedule, tidy
+from elevations.spec.model import Job
 from elevations.spec.workshop import Seal
 from elevations.spelling import counted
 
@@ -39,8 +41,8 @@ class SundryRow:
 
 
 def sundry_rows(window: Window, seal: Seal | None = None) -> Iterator[SundryRow]:
-    """What one window takes; `seal`: its joint to the wall, without which sealant and foam are not counted."""
-    rows = [*_gaskets(window), *_beads(window), *_blocks(window), *_fixings(window), *_end_caps(window), *(_joint(window, seal) if seal else ())]
+    """What one window takes; `seal`: its joint to the wall, without which sealant and foam are said not to be counted."""
+    rows = [*_gaskets(window), *_beads(window), *_blocks(window), *_fixings(window), *_end_caps(window), *_joint(window, seal)]
     yield from joined(rows)
 
 
@@ -87,9 +89,11 @@ def _blocks(window: Window) -> Iterator[SundryRow]:
 
 def _fixings(window: Window) -> Iterator[SundryRow]:
     walled = sum(point.side not in joined_sides(window.neighbours) for point in window.fixings)
-    screwed, held = len(through_frame(window)), holds(window)
-    if screwed:
-        yield SundryRow("frame fixing", window.system.name, screwed, "piece", "as drawn; type and length by the wall")
+    held, between = holds(window), {one.side: one.connector.kind for one in window.neighbours}
+    for point in through_frame(window):
+        side = kind_of_side(point.side)
+        what, remark = _screw(held[side], between.get(side, ""))
+        yield SundryRow(what, window.system.name, 1, "piece", remark)
     for side, hold in held.items():
         count = sum(kind_of_side(point.side) == side for point in window.fixings)
         if hold.how == "screw" and hold.fails:
@@ -98,6 +102,15 @@ def _fixings(window: Window) -> Iterator[SundryRow]:
             yield SundryRow("frame bracket", window.system.name, count, "piece", _bracket_words(hold))
     if walled:
         yield SundryRow("frame packer", "", walled, "piece", "one at each fixing (common practice, no source)")
+
+
+def _screw(hold: Hold, connector: str) -> tuple[str, str]:
+    """What goes through a hole of the frame, and which kind of it: into the wall, or into what joins two frames."""
+    if connector:
+        return f"screw into the {connector}", f"{hold.length:g} long, by the system" if hold.length else "length as the system's supplier says"
+    if hold.needed is None:
+        return "frame fixing", "as drawn; type and length by the wall"
+    return "frame fixing", f"{hold.screw} {f'{hold.length:g}' if hold.length else f'of at least {hold.needed:g}, more than the usual length,'} into {hold.where()}"
 
 
 def _bracket_words(hold: Hold) -> str:
@@ -116,8 +129,11 @@ def _end_caps(window: Window) -> Iterator[SundryRow]:
             yield SundryRow("sill end cap", window.system.name, caps, "piece", f"for the sill {window.site.sill.projection:g}")
 
 
-def _joint(window: Window, seal: Seal) -> Iterator[SundryRow]:
+def _joint(window: Window, seal: Seal | None) -> Iterator[SundryRow]:
     """Volumes of the joint to the wall: of a surveyed window by its own gaps, in a row of its own with the sum."""
+    if seal is None:
+        yield from (SundryRow(what, "", None, "litre", NO_JOINT) for what in ("sealant", "foam"))
+        return
     for filling in fillings(window, seal):
         yield SundryRow(filling.what, "", filling.litres, "litre", filling.sum_words)
 
@@ -133,6 +149,9 @@ def joined(rows: Iterable[SundryRow]) -> list[SundryRow]:
         made.append(replace(key, quantity=tidy(sum(counted), 3) if counted else None))
     order = list(dict.fromkeys(row.what for row in made))
     return sorted(made, key=lambda row: order.index(row.what))
+
+
+NO_JOINT = "not counted: the job does not give its joint to the wall (workshop: seal)"
 
 
 def packs(rows: Sequence[SundryRow], seal: Seal) -> list[str]:
@@ -159,6 +178,12 @@ def totals(rows: Sequence[SundryRow]) -> list[str]:
     return []
 
 
+def of_job(job: Job) -> Schedule[SundryRow]:
+    """The schedule with the joint to the wall that the job gives, and below it how many cartridges and cans that is."""
+    seal = job.workshop.seal
+    return replace(SUNDRIES, rows=partial(sundry_rows, seal=seal), totals=lambda rows: packs(rows, seal) if seal else [])
+
+
 SUNDRIES = Schedule(
     key="sundries",
     title="Sundries",
@@ -172,4 +197,5 @@ SUNDRIES = Schedule(
     rows=sundry_rows,
     totals=totals,
     joined=joined,
+    for_job=of_job,
 )

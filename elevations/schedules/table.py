@@ -11,6 +11,7 @@ from typing import Any, Generic, TypeVar
 
 from elevations.geometry.joined import Joined
 from elevations.geometry.window import Window
+from elevations.spec.model import Job
 
 Row = TypeVar("Row")
 
@@ -42,6 +43,8 @@ class Schedule(Generic[Row]):
     """For a whole job: rows of several windows that are one made one. As they are where a row is one window's own."""
     of_joined: Callable[[Joined], Iterable[Row]] | None = None
     """What a set of joined windows adds to the rows of its windows."""
+    for_job: Callable[[Job], Schedule[Row]] | None = None
+    """The same with what the job says beside its windows, where its rows hang on that."""
 
 
 def tidy(number: float, decimals: int) -> float | int:

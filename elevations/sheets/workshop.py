@@ -106,7 +106,7 @@ def packed(job: Job, windows: Sequence[Window], time_limit_s: float, sets: Seque
     cut, machining, seal = rows(CUTTING), rows(MACHINING), job.workshop.seal
     bars = bar_sets(cut, lambda group: stock_of(job, group), time_limit_s)
     sundries = sundries_joined(row for window in windows for row in sundry_rows(window, seal))
-    sealing = packs(sundries, seal) if seal else ["Sealant and foam are not counted: the job does not give its joints (workshop: seal)."]
+    sealing = packs(sundries, seal) if seal else []
     lists = (
         JobList(WINDOWS, rows(WINDOWS)),
         JobList(GLASS_ORDER, rows(GLASS_ORDER), glass_notes(job.workshop.unit_tolerance), GLASS_BY),

@@ -176,6 +176,15 @@ def test_off_cuts_that_nothing_is_cut_from_are_told(folder):
     assert "nothing in this job is cut from the off-cut flush-70 frane, 2000 mm" in run("cut", "more.yaml").stderr
 
 
+def test_the_schedule_of_sundries_counts_what_the_pack_counts(folder):
+    """By hand: 2 x (1200 + 1050 + 900 + 1350) round both, 10 wide: x 6 deep 0.54 l, x 40 deep 3.6 l."""
+    asked = list(csv.DictReader(io.StringIO(run("schedule", "sundries", "job.yaml", "--csv").stdout)))
+    assert {row["what"]: float(row["quantity"]) for row in asked if row["unit"] == "litre"} == {"sealant": 0.54, "foam": 3.6}
+    assert "sealant: 2 cartridges of 310 ml" in run("schedule", "sundries", "job.yaml").stdout
+    run("workshop", "job.yaml", "--format", "csv", "--out", "o")
+    assert list(csv.DictReader(io.StringIO((folder / "o" / "QL-07-sundries.csv").read_text("utf-8-sig")))) == asked
+
+
 def test_labels_are_written_and_counted(folder):
     done = run("labels", "job.yaml", "--grid", "3x8", "--borders")
     assert (done.exit_code, done.stdout) == (0, "labels.pdf\n")

@@ -173,8 +173,36 @@ def test_sealant_and_foam_are_the_joints_volume():
     ]
 
 
-def test_without_a_joint_nothing_is_made_up():
-    assert not {what for what, _ in sundries(window_of(PAIR))} & {"sealant", "foam"}
+def test_without_a_joint_sealant_and_foam_are_said_not_to_be_counted():
+    rows = [row for row in sundry_rows(window_of(PAIR)) if row.what in ("sealant", "foam")]
+    assert [(row.what, row.quantity, row.unit) for row in rows] == [("sealant", None, "litre"), ("foam", None, "litre")]
+    assert all("not counted" in row.remark and "workshop: seal" in row.remark for row in rows)
+
+
+def test_screws_into_couplers_are_no_wall_fixings():
+    """By hand, coupled.yaml: 1100 high, joints at both sides of K2, three screws a jamb; S1 over S2, 1000 wide, three a side.
+
+    That is (K1 right, K2 left, K2 right, K3 left, S1 sill, S2 head) x 3 = 18, each of 55 (flush-70's coupler).
+    """
+    loaded = pipeline.read(str(SPECS / "coupled.yaml"))
+    windows = list(pipeline.windows(loaded))
+    rows = joined(row for window in windows for row in sundry_rows(window))
+    counted = {(row.what, row.remark): row.quantity for row in rows if "fixing" in row.what or "screw" in row.what}
+    assert counted == {
+        ("screw into the coupler", "55 long, by the system"): 18,
+        ("frame fixing", "as drawn; type and length by the wall"): sum(len(window.fixings) for window in windows) - 18,
+    }
+
+
+def test_a_fixing_into_a_known_wall_is_ordered_by_its_length():
+    """By hand: 46 of frame + 5 of packer + 50 in brick = 101, so 102; 40 in a lintel of concrete = 91, so 92; two a side."""
+    window = window_of(
+        "frame: {width: 900, height: 900}\nopening: {width: 910, height: 910}\nwall: {material: brick, thickness: 215, frame_at: 60}\nlights: [{light: fixed}]\n"
+    )
+    each = len(window.fixings) // 4
+    assert {row.remark: row.quantity for row in sundry_rows(window) if row.what == "frame fixing"} == {
+        "masonry frame screw 102 into brick": 3 * each, "masonry frame screw 92 into concrete, the lintel (taken as concrete: not given)": each,
+    }
 
 
 def test_a_system_without_outlines_says_that_gaskets_are_not_counted():
@@ -186,7 +214,8 @@ def test_a_system_without_outlines_says_that_gaskets_are_not_counted():
 
 def test_two_windows_take_what_each_takes():
     window = window_of(PAIR)
-    one, two = joined(sundry_rows(window)), joined([*sundry_rows(window), *sundry_rows(window)])
+    seal = Seal(gap=10)
+    one, two = joined(sundry_rows(window, seal)), joined([*sundry_rows(window, seal), *sundry_rows(window, seal)])
     assert [(row.what, row.quantity * 2) for row in one] == [(row.what, pytest.approx(row.quantity)) for row in two]
     assert SUNDRIES.joined(one) == one
 
