@@ -11,7 +11,7 @@ from elevations.geometry.hardware import chosen, fits, items_by_kind, measured, 
 from elevations.geometry.window import Window
 from elevations.schedules.table import Column, Schedule
 
-NONE_FITS = "none fits"
+NONE_FITS, NOT_CHOSEN = "none fits", "not chosen"
 NONE_CARRIES = "hardware-none-carries"
 """Code of the finding for a kind that carries the sash, known by its greatest mass: a rule of the checks asks the same."""
 
@@ -23,21 +23,24 @@ class HardwareRow:
     kind: str
     """stay, hinge, handle, lock …"""
     item: str
-    """What it is ordered by; 'none fits' where no item of this kind does."""
+    """What it is ordered by; 'none fits' where no item of this kind does, 'not chosen' where the system lists none at all."""
     title: str
     quantity: int
     each_sash: int
     limits: str
     """What the item serves: '300 to 700 wide, up to 26 kg'."""
     sashes: tuple[str, ...]
-    """'W1-S1', each with its size and mass where none fits."""
+    """'W1-S1', each with its size and mass where nothing is chosen for it."""
 
 
 def hardware_rows(window: Window) -> Iterator[HardwareRow]:
-    """One row for each item that the window needs, and one for each sash and kind that nothing fits."""
+    """One row for each item that the window needs, one for each sash and kind that nothing fits, and one for each sash that the system has nothing for."""
     rows = []
     for light, sash in opening_sashes(window):
         seen = measured(window, light, sash)
+        if not (items_by_kind(window, light) or sash.leaf.fixed):
+            why = f"lists none for a {light.opening} light" if window.system.hardware else "gives no hardware"
+            rows.append(HardwareRow("", NOT_CHOSEN, f"{window.system.name} {why}", 0, 0, "", (f"{seen.tag} ({seen.words})",)))
         for kind, fitting in chosen(window, light, sash, seen).items():
             if fitting is None:
                 rows.append(HardwareRow(kind, NONE_FITS, "", 0, 0, "", (f"{seen.tag} ({seen.words})",)))
@@ -98,7 +101,7 @@ def joined(rows: Sequence[HardwareRow]) -> list[HardwareRow]:
         replace(group[0], quantity=sum(row.quantity for row in group), sashes=tuple(tag for row in group for tag in row.sashes))
         for group in groups.values()
     ]
-    return sorted(made, key=lambda row: (row.item != NONE_FITS, row.kind, row.item))
+    return sorted(made, key=lambda row: (row.item not in (NONE_FITS, NOT_CHOSEN), row.kind, row.item))
 
 
 def totals(rows: Sequence[HardwareRow]) -> list[str]:
@@ -108,7 +111,11 @@ def totals(rows: Sequence[HardwareRow]) -> list[str]:
         counts[row.kind] = counts.get(row.kind, 0) + row.quantity
     said = [", ".join(f"{count} x {kind}" for kind, count in sorted(counts.items()) if count)]
     missing = sum(len(row.sashes) for row in rows if row.item == NONE_FITS)
-    return [line for line in said if line] + ([f"{missing} x none fits: see the findings"] if missing else [])
+    bare = sum(len(row.sashes) for row in rows if row.item == NOT_CHOSEN)
+    return [
+        *filter(None, said), *([f"{missing} x none fits: see the findings"] if missing else []),
+        *([f"{bare} x not chosen: order by the size and mass of the sash"] if bare else []),
+    ]
 
 
 HARDWARE = Schedule(

@@ -84,8 +84,18 @@ def test_an_opening_that_the_system_lists_nothing_for_is_a_finding():
     assert [finding.code for finding in hardware_findings(window)] == ["no-hardware"]
 
 
-def test_a_system_without_a_list_finds_nothing_wrong():
-    assert list(hardware_findings(with_hardware(window_of(PAIR)))) == []
+def test_a_system_without_a_list_finds_nothing_wrong_and_says_that_nothing_is_chosen():
+    window = with_hardware(window_of(PAIR))
+    assert list(hardware_findings(window)) == []
+    (row,) = hardware_rows(window)
+    assert (row.item, row.title, row.quantity) == ("not chosen", "flush-70 gives no hardware", 0)
+    assert row.sashes == (f"W1-S1 (542 x 964 mm, {measured(window, window.lights[0], window.lights[0].sashes[0]).mass_kg:g} kg)",)
+    assert HARDWARE.totals([row]) == ["1 x not chosen: order by the size and mass of the sash"]
+
+
+def test_a_way_of_opening_that_the_system_lists_nothing_for_has_a_row_too():
+    (row,) = hardware_rows(with_hardware(window_of(PAIR), item("A", openings=("top-hung",))))
+    assert (row.item, row.title) == ("not chosen", "flush-70 lists none for a side-hung light")
 
 
 def test_restrictors_and_escape_stays_only_where_they_are_asked_for():
