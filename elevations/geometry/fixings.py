@@ -15,6 +15,7 @@ from elevations.geometry.evenly import even_between
 from elevations.plane import SAME_MM
 from elevations.spec.model import Fixings
 
+NEAREST_CORNER_MM = 150    # the same rule's other end, and the default of `corner`
 FURTHEST_CORNER_MM = 250   # NHBC Standards 6.7.11: 150 to 250 from the frame's outer corner
 CLOSEST_MM = 50            # two fixings nearer than this split the wall between them; common practice, no source
 RULE = "NHBC Standards 6.7.11"
