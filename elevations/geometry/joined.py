@@ -15,11 +15,12 @@ from elevations.catalogue.joining import Joining
 from elevations.catalogue.system import System
 from elevations.errors import Finding, Path, Problem, SpecError
 from elevations.geometry.bay_plan import Bend, Plan, bay_plan
-from elevations.geometry.neighbours import Connector, connectors
+from elevations.geometry.neighbours import Connector, connectors, joined_sides
 from elevations.geometry.window import Window
 from elevations.plane import SAME_MM
 from elevations.spec.joined import BAY, FLAT, JoinedFrames
 from elevations.spec.model import Finish, Job
+from elevations.spec.site import AddOns
 from elevations.working import Source, Term, Working
 
 LOAD_BEARING = (
@@ -150,10 +151,36 @@ def _problems(spec: JoinedFrames, windows: Sequence[Window], path: Path, job: Jo
         if job.windows[int(window.path[1])].opening is not None:
             message = f"{window.mark} has an opening of its own, but in {spec.mark} it has a neighbour where the wall would be"
             yield Problem("joined-opening", message, "give its `frame` and leave `opening` out", (*where, number))
+        yield from _stands_between(window, (*where, number))
     if all(window.system == first.system for window in windows):
         yield from _joining_problems(spec, first.system, path)
     for number in range(len(windows) - 1):
         yield from _meeting_problems(spec, windows[number], windows[number + 1], (*where, number + 1))
+
+
+def _stands_between(window: Window, path: Path) -> Iterator[Problem]:
+    """What the window has on a joined side of its frame, where the coupler or the post goes."""
+    site = window.site
+    if site is None:
+        return
+    joined, add_ons = joined_sides(window.neighbours), site.fit.add_ons
+    for side, key in (("left jamb", "left"), ("right jamb", "right"), ("head", "head"), ("sill", "sill")):
+        if side in joined and (wide := getattr(add_ons, key)):
+            message = f"{window.mark} has an add-on of {wide:g} at its {side}, where it is joined to the next frame"
+            yield Problem("joined-add-on", message, f"leave `fit: add_ons: {key}` out, and make the frame larger by it if need be", path)
+    if site.sill is not None and "sill" in joined:
+        message = f"{window.mark} has a sill, but stands on another frame of its set"
+        yield Problem("joined-sill", message, "leave its `sill` out: of a stack the lowest frame has one", path)
+
+
+def with_add_ons(joined: Joined) -> tuple[float, float]:
+    """The whole's width, developed, and height together with the add-ons at its free ends, mm: what a tape over it reads."""
+    add_ons = [window.site.fit.add_ons if window.site else AddOns() for window in joined.windows]
+    if joined.stacked:
+        widest = max(w.width.value + a.left + a.right for w, a in zip(joined.windows, add_ons, strict=True))
+        return max(widest, joined.width.value), joined.height.value + add_ons[0].head + add_ons[-1].sill
+    tallest = max(w.height.value + a.head + a.sill for w, a in zip(joined.windows, add_ons, strict=True))
+    return joined.width.value + add_ons[0].left + add_ons[-1].right, max(tallest, joined.height.value)
 
 
 def _joining_problems(spec: JoinedFrames, system: System, path: Path) -> Iterator[Problem]:

@@ -19,8 +19,7 @@ from elevations.sheets.factory import BINDING, INSIDE, MARGIN, PAPERS
 from elevations.sheets.fit import without_tones
 from elevations.sheets.installer import COLUMN, LARGE, PAPER, ROOM, border_lines, with_page
 from elevations.sheets.installer_setting import cautions
-from elevations.sheets.joined import WAYS, placed_views, size_rows
-from elevations.sheets.key import elevation_key
+from elevations.sheets.joined import WAYS, placed_views, set_key, sills_block, size_rows
 from elevations.sheets.title_block import WIDTH, Title, titled_block
 from elevations.sheets.words import DEMONSTRATION
 from elevations.spec.model import Job
@@ -84,9 +83,10 @@ def _front(joined: Joined, job: Job, style: str) -> Sheet:
 
 def _column(joined: Joined, *, apex_at_hinge: bool) -> Block:
     """Pieces in their order, sizes, the key: the last two where there is room."""
-    sashes = [sash for window in joined.windows for sash in window.sashes]
     pieces, sizes = _pieces(joined), stack([heading("Sizes to tape, mm", COLUMN), table(("", "mm"), [*size_rows(joined), *_taped(joined)], COLUMN)])
-    more = [elevation_key(sashes, COLUMN, TEXT, apex_at_hinge=apex_at_hinge)]
+    sills = sills_block(joined, COLUMN, TEXT)
+    sizes = sizes if sills is None else stack([sizes, sills], GAP)
+    more = [set_key(joined, COLUMN, TEXT, apex_at_hinge=apex_at_hinge)]
     more += [banner(DEMONSTRATION, COLUMN)] if joined.system.demonstration else []
     whole = stack([pieces, sizes, *more], GAP)
     return whole if whole.height <= ROOM else stack([pieces, sizes, *more[1:]], GAP)

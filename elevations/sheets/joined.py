@@ -6,7 +6,8 @@ from collections.abc import Mapping, Sequence
 
 from elevations.drawing.entities import Entity, Group, Placed, Sheet
 from elevations.drawing.entities import View as Picture
-from elevations.geometry.joined import LOAD_BEARING, Joined
+from elevations.geometry.joined import LOAD_BEARING, Joined, with_add_ons
+from elevations.geometry.sill import cut_length, sill_ends
 from elevations.plane import Box, Point
 from elevations.schedules.table import tidy
 from elevations.sheets import words
@@ -20,6 +21,7 @@ from elevations.sheets.readers import Sheets, Standing
 from elevations.sheets.title_block import HEIGHT, WIDTH, Title, titled_block
 from elevations.spec.model import Job
 from elevations.views.developed import developed, title_words
+from elevations.views.opening_symbol import symbol_lines
 from elevations.views.plan import plan_view
 from elevations.views.table import SMALL, TEXT, Block, heading, paragraph, stack, table
 
@@ -143,11 +145,12 @@ def _words(joined: Joined, text: float, notes: Sequence[str], *, apex_at_hinge: 
                paragraph(f"Ends square; {system.name}{f', {codes}' if codes else ''}", width, height=text, lines=2)]),
         stack([heading("Sizes", width), table(("", "mm"), size_rows(joined), width, height=text)]),
     ]
+    sills = sills_block(joined, width, text)
+    blocks += [sills] if sills is not None else []
     if joined.findings:
         found = [paragraph(f"{f.subject}: {f.message}", width, height=text, lines=3) for f in joined.findings]
         blocks.append(stack([heading("To be settled", width), *found]))
-    sashes = [sash for window in joined.windows for sash in window.sashes]
-    blocks.append(elevation_key(sashes, width, text, apex_at_hinge=apex_at_hinge))
+    blocks.append(set_key(joined, width, text, apex_at_hinge=apex_at_hinge))
     blocks.append(stack([
         heading("Notes", width), *(paragraph(note, width, height=text) for note in notes),
         paragraph(LOAD_BEARING, width, height=text, bold=True), paragraph(JAMBS, width, height=text),
@@ -158,11 +161,20 @@ def _words(joined: Joined, text: float, notes: Sequence[str], *, apex_at_hinge: 
     return stack(blocks, COLUMN_GAP)
 
 
+def set_key(joined: Joined, width: float, text: float, *, apex_at_hinge: bool) -> Block:
+    """The key to a set's elevation: the ways of opening that it has, and no others."""
+    sashes = [sash for window in joined.windows for sash in window.sashes]
+    kinds = {line.kind for window in joined.windows for light in window.lights for line in symbol_lines(light)}
+    return elevation_key(sashes, width, text, apex_at_hinge=apex_at_hinge, kinds=kinds)
+
+
 def size_rows(joined: Joined) -> list[tuple[str, str]]:
     """What the whole measures, in words and mm."""
     plan = joined.plan
     rows = [("Developed width, along the outer faces" if joined.bay else "Overall width", _mm(joined.width.value)),
             ("Overall height", _mm(joined.height.value))]
+    with_ends = zip(rows, (joined.width.value, joined.height.value), with_add_ons(joined), strict=True)
+    rows = [row for own, size, whole in with_ends for row in (own, *([("the same with add-ons", _mm(whole))] if whole > size else []))]
     if joined.bay and plan is not None:
         rows += [
             ("Overall width of the outer face, end to end", _mm(plan.width.value)),
@@ -171,6 +183,19 @@ def size_rows(joined: Joined) -> list[tuple[str, str]]:
             ("Projection of the inner face", _mm(plan.inner_projection.value)),
         ]
     return rows
+
+
+def sills_block(joined: Joined, width: float, text: float) -> Block | None:
+    """The sills under the whole, each as it is cut; None without one."""
+    rows = []
+    for window in joined.windows:
+        if window.site is None or window.site.sill is None:
+            continue
+        left, right = (end.words(caps=window.site.sill.end_caps) for end in sill_ends(window))
+        rows.append((window.mark, _mm(cut_length(window)), f"left {left}; right {right}"))
+    if not rows:
+        return None
+    return stack([heading("Sills", width), table(("Of", "Cut", "Ends"), rows, width, height=text, wide=2)])
 
 
 def _mm(value: float) -> str:

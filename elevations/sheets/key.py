@@ -28,12 +28,18 @@ def sign_side(text: float) -> float:
     return 5.0 if text > SMALL else 4.2
 
 
-def elevation_key(sashes: Sequence[Sash], width: float, text: float, *, apex_at_hinge: bool, ways: Collection[str] = ()) -> Block:
-    """Of an elevation with these sashes: how they open, by what fixings it shows (`Hold.how`), the glass's hidden edge."""
+def elevation_key(
+    sashes: Sequence[Sash], width: float, text: float, *, apex_at_hinge: bool, ways: Collection[str] = (), kinds: Collection[str] | None = None,
+) -> Block:
+    """Of an elevation with these sashes: how they open, by what fixings it shows (`Hold.how`), the glass's hidden edge.
+
+    `kinds`: of the lines of opening symbols that it shows (see `openings.base.Line`); None lists both triangles, shown or not.
+    """
     side = sign_side(text)
     wide = side * 1.7
     moves = {AXIS for sash in sashes if sash.leaf.half_in} | {ALONG for sash in sashes if sash.leaf.slides}
-    rows = [*_opening_rows({TOWARDS, AWAY} | moves, side, apex_at_hinge=apex_at_hinge)]
+    shown = {TOWARDS, AWAY} | moves if kinds is None else kinds
+    rows = [*_opening_rows(shown, side, apex_at_hinge=apex_at_hinge)]
     if set(ways) - {"bracket"}:
         rows.append(([Symbol("fixing", Point(wide / 2, -side / 2), Layer.FIXING)], "fixing point"))
     if "bracket" in ways:

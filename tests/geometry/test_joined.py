@@ -12,7 +12,7 @@ from shapely.ops import unary_union
 
 from elevations.catalogue.load import find_system
 from elevations.errors import SpecError
-from elevations.geometry.joined import resolve_joined
+from elevations.geometry.joined import resolve_joined, with_add_ons
 from elevations.geometry.resolve import resolve_job
 from elevations.spec.load import parse_job
 
@@ -241,3 +241,26 @@ def test_a_window_says_what_it_is_joined_to_and_where_its_fixings_go():
     assert windows[1].notes[0].startswith("Part of B1: left jamb joined to W1, right jamb joined to W3.")
     (stack,) = sets_of([*framed((900, 500), (900, 1350), (300, 300))], a_set("stacked", 2))
     assert [window.notes[0].split(". ")[0] for window in stack.windows] == ["Part of B1: sill joined to W2", "Part of B1: head joined to W1"]
+
+
+def test_an_add_on_or_a_sill_where_the_next_frame_stands_is_refused():
+    row = [("W1", {"frame": {"width": 600, "height": 900}, "fit": {"add_ons": {"left": 20, "right": 15}}}), *framed((600, 900), (600, 900))[1:]]
+    told = problems_of(row, a_set("side-by-side", 2))
+    assert list(told) == [("joined-add-on", ("joined", 0, "windows", 0))]
+    assert "add-on of 15 at its right jamb" in told["joined-add-on", ("joined", 0, "windows", 0)]
+    stack = framed((600, 500), (600, 900), sill={"projection": 100})
+    told = problems_of(stack, a_set("stacked", 2))
+    assert list(told) == [("joined-sill", ("joined", 0, "windows", 0))]   # the lower one keeps its own
+    assert "of a stack the lowest frame has one" in told["joined-sill", ("joined", 0, "windows", 0)]
+
+
+def test_add_ons_at_the_free_ends_are_told_besides_the_frames_own_width():
+    """20 + 1200 + 20 of coupler + 900 = 2140, and the higher with its add-on over the head is 1000 + 45."""
+    windows = [
+        ("W1", {"frame": {"width": 1200, "height": 1000}, "fit": {"add_ons": {"left": 20, "head": 45}}}), ("W2", {"frame": {"width": 900, "height": 1000}}),
+    ]
+    (made,) = sets_of(windows, a_set("side-by-side", 2))
+    assert (made.width.value, made.height.value) == (2120, 1000)
+    assert with_add_ons(made) == (2140, 1045)
+    (bare,) = sets_of(framed((1200, 1000), (900, 1000)), a_set("side-by-side", 2))
+    assert with_add_ons(bare) == (2120, 1000)

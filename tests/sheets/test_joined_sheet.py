@@ -6,6 +6,7 @@ from hypothesis import strategies as st
 
 from elevations.drawing.entities import Fill
 from elevations.export import FORMATS
+from elevations.sheets.installer_joined import installer_set_sheets
 from elevations.sheets.joined import joined_sheet, joined_sheets
 from elevations.sheets.readers import Standing
 from elevations.spec.model import Drawing
@@ -103,3 +104,28 @@ def test_every_way_of_joining_is_drawn_in_every_format(system, light, way):
     sheets = joined_sheets(joined, JOB)
     for kind in FORMATS.values():
         assert len(kind.write(sheets[kind.layout][0])) > 5000
+
+
+def words_of(sheet):
+    return " ".join(text for _, text, _ in texts(sheet))
+
+
+def test_the_sheet_has_the_sills_as_they_are_cut_and_the_width_with_add_ons():
+    """W1: 20 of add-on, 30 of horn, 1200 and half of the coupler's 20; overall 1200 + 20 + 900 = 2120, with the add-on 2140."""
+    windows = framed((1200, 1000), (900, 1000), sill={"projection": 150, "horns": 30})
+    windows[0][1]["fit"] = {"add_ons": {"left": 20}}
+    (row,) = sets_of(windows, a_set("side-by-side", 2, carries_load=False))
+    for sheet in (joined_sheet(row, JOB), installer_set_sheets(row, JOB)[0]):
+        said = words_of(sheet)
+        assert "W1 1260 left horn 30, end cap; right to the" in said
+        assert "W2 940 left to the middle of C1, square; right" in said
+        assert "Overall width 2120 the same with add-ons 2140 Overall height 1000" in said
+
+
+def test_the_key_of_a_set_has_the_ways_of_opening_that_it_shows_and_no_others():
+    out, away = "opens out, towards you", "opens in, away from you"
+    for lights, there in (([{"light": "fixed"}], ()), ([{"light": "top-hung"}], (out,)), ([{"light": "tilt-and-turn", "hinge": "left"}], (away,))):
+        windows = [(mark, {"frame": {"width": 900, "height": 1000}, "lights": lights}) for mark in ("W1", "W2")]
+        (row,) = sets_of(windows, a_set("side-by-side", 2, carries_load=False))
+        for sheet in (joined_sheet(row, JOB), installer_set_sheets(row, JOB)[0]):
+            assert tuple(said for said in (out, away) if said in words_of(sheet)) == there
