@@ -10,7 +10,14 @@ from elevations.catalogue.system import System
 from elevations.errors import Path, Problem, SpecError
 from elevations.geometry.fit_deductions import Kept, kept_of
 from elevations.geometry.fit_rectangle import HELD, best_place, largest_rectangle
-from elevations.geometry.fit_shaped import best_shaped_place, gaps_at, head_gaps, jamb_tops, largest_shaped
+from elevations.geometry.fit_shaped import (
+    best_shaped_place,
+    gaps_at,
+    head_gaps,
+    jamb_tops,
+    largest_shaped,
+    over_the_middle,
+)
 from elevations.geometry.fit_working import nothing_left, rise_working, size_working
 from elevations.geometry.hole import Hole, Inward, constraints, hole_of, off_side
 from elevations.plane import Box
@@ -63,6 +70,8 @@ class Fitted:
     """The clearance each side, mm."""
     worked_out: bool
     """False where the job gives the frame's size."""
+    over_middle: float | None = None
+    """From the middle of a shaped frame's head up to the opening's, plumb, as the middle height is taped, mm; None under a level one."""
     head: tuple[tuple[str, Working], ...] = ()
     """Sizes of a shaped head that were worked out, with their names: rise, left jamb, right jamb."""
 
@@ -214,12 +223,16 @@ def _placed(spec: WindowSpec, hole: Hole, kept: Kept, made: Sizes, head: tuple[t
     box = _best(made, *_beside(straight, kept.inward() if lapped else kept.solid(), kept.allowance), enough)
     solid = _beside(hole, kept.solid(), kept.allowance)
     play = _tightest(made, *solid, box, lapped=lapped)
+    wanted = kept.inward().sill - kept.stack.sill
+    if lapped and play > wanted:   # nothing beside it holds it up: it stands on its packers
+        box, play = Box(box.left, box.bottom - play + wanted, box.right, box.top - play + wanted), wanted
     if play < -HELD and kept.allowance and not lapped:   # too high to keep it: as well as it stands without
         box = _best(made, straight, kept.stack, enough)
         play = _tightest(made, *solid, box, lapped=lapped)
     return Fitted(
         spec.opening, hole, box, kept.stack, kept.allowance, tuple(_gaps(hole, made, box, kept.stack)),
         _tightest(made, hole, kept.stack, box, lapped=lapped), play, kept.clearance, worked_out=not given, head=head,
+        over_middle=None if hole.kind == "level" else over_the_middle(hole, made.shape, box),
     )
 
 

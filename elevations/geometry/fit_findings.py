@@ -105,13 +105,24 @@ def _short(mark: str, fitted: Fitted) -> Finding:
     )
 
 
+def short_laps(fitted: Fitted, fit: Fit) -> list[Gap]:
+    """The places behind a check where the wall laps the frame by too little of what was asked for, or not at all."""
+    least = LEAST_LAP_SHARE * (fit.reveal.lap or 0.0)
+    return [gap for gap in fitted.gaps if fit.reveal.kind == "check" and gap.side != "sill" and -gap.mm < least]
+
+
 def _laps(mark: str, fitted: Fitted, fit: Fit) -> Iterator[Finding]:
     wanted = fit.reveal.lap or 0.0
-    short = [gap for gap in fitted.gaps if gap.side != "sill" and -gap.mm < LEAST_LAP_SHARE * wanted]
+    short = short_laps(fitted, fit)
     if short:
         worst = max(short, key=lambda gap: gap.mm)
+        where = f"({worst.side}, {worst.place})"
+        said = (
+            f"the frame ends {worst.mm:.1f} short of the wall {where} that was to lap it by {wanted:g}" if worst.mm > 0 else
+            f"the wall laps the frame by {-worst.mm:.1f} only {where}, of {wanted:g} asked for"
+        )
         yield Finding(
-            "lap-short", mark, _sides(short), f"the wall laps the frame by {-worst.mm:.1f} only ({worst.side}, {worst.place}), of {wanted:g} asked for",
+            "lap-short", mark, _sides(short), said,
             "make the frame larger if the inner hole takes it, or order trims", -worst.mm, LEAST_LAP_SHARE * wanted, "half the lap asked for; our own rule",
         )
 

@@ -85,13 +85,17 @@ def _down(size: float, to: float) -> float:
 
 
 def _round_rise(kind: str, pieces: tuple[Piece, ...], inset: float, box: Box, to: float) -> tuple[Arch | None, float]:
-    """The largest arch over jambs of that width with its rise in whole mm, or half the width for a semicircle; and the whole height with it."""
+    """The largest arch over jambs of that width with its rise in whole mm, or half the width for a semicircle; and the whole height with it.
+
+    A semicircle set in from one as surveyed is the largest frame only where every length is exact: half a mm less of width and the
+    larger arch springs some 20 higher, with corners where jambs and arch should run into each other.
+    """
     half = box.width / 2
     if half <= LEAST_RISE_MM:
         return None, 0.0
     rise = _largest_arch(kind, pieces, inset, box.left, box.width, box.bottom)[0].rise
     whole = math.floor(rise)
-    tried = {float(whole), whole + 1.0, *((half,) if abs(rise - half) < 1 and kind == "arched" else ())}
+    tried = {float(whole), whole + 1.0, *((half,) if kind == "arched" else ())}
     best: tuple[float, Arch | None, float] = (0.0, None, 0.0)
     for each in sorted(tried, key=lambda rise: (rise != half, rise)):   # a semicircle first
         if not _can_rise(kind, each, half):
@@ -233,6 +237,13 @@ def gaps_at(hole: Hole, stack: Inward, shape: Shape, width: float, height: float
         )
 
     return at
+
+
+def over_the_middle(hole: Hole, shape: Shape, box: Box) -> float:
+    """From the middle of a frame's head up to the hole's, plumb, mm."""
+    x = box.centre.x
+    up = hole.crown.y if hole.crown is not None else off_side(hole.head, x, upright=False)
+    return up - point_at(head_edges(shape, box.width, box.height, box.left, box.bottom), x).y
 
 
 def jamb_tops(shape: Shape, box: Box) -> tuple[float, float]:

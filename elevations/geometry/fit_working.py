@@ -6,7 +6,7 @@ import math
 
 from elevations.errors import Path, Problem
 from elevations.geometry.fit_rectangle import HELD
-from elevations.geometry.fit_shaped import FORGIVEN_MM, ShapedFrame
+from elevations.geometry.fit_shaped import FORGIVEN_MM, LEFT_FOR_A_SEMICIRCLE, ShapedFrame
 from elevations.shapes import Raked
 from elevations.spec.model import Window as WindowSpec
 from elevations.spec.site import Opening
@@ -38,9 +38,15 @@ def size_working(
     size = math.floor((exact + FORGIVEN_MM) / to) * to if made is None else made
     before = Working(tuple(steps))
     if abs(before.value - size) > HELD:
-        said = f"rounded down to {to:g} mm" if before.value > size else f"rounded to {to:g} mm together with the rise"
+        said = f"rounded down to {to:g} mm" if before.value > size else _up_words(to, forgiven=made is None)
         steps.append(Term(size - before.value, said, Source("spec", (*path, "fit", "round_to"))))
     return Working(tuple(steps))
+
+
+def _up_words(to: float, *, forgiven: bool) -> str:
+    if forgiven:
+        return "rounded up: no tape reads what is missing"
+    return f"rounded to {to:g} mm together with the rise"
 
 
 def rise_working(opening: Opening, found: ShapedFrame, inset: float, path: Path) -> Working:
@@ -55,14 +61,18 @@ def rise_working(opening: Opening, found: ShapedFrame, inset: float, path: Path)
         Term(exact - measured, f"the arch {inset:g} further in, over a frame {found.exact[0]:.1f} wide", Source("rule", "the same distance off the arch all along")),
     ]
     if abs(rise - exact) > HELD:
-        steps.append(Term(rise - exact, "to whole mm, up or down, whichever leaves the larger frame", Source("rule", "whole mm for whoever bends it")))
+        half = abs(rise - found.width / 2) < HELD
+        said, why = (
+            ("to half the frame's width, a semicircle", f"made where that leaves at least {LEFT_FOR_A_SEMICIRCLE:.1%} of the largest frame") if half else
+            ("to whole mm, up or down, whichever leaves the larger frame", "whole mm for whoever bends it")
+        )
+        steps.append(Term(rise - exact, said, Source("rule", why)))
     return Working(tuple(steps))
 
 
 def nothing_left(
     key: str, size: float, limits: tuple[float, float], off: tuple[Term, ...], opening: float, path: Path
 ) -> Problem:
-    """What is said of an opening whose frame would be smaller or larger than any; `off`: what comes off it, `path`: the window's."""
     """What is said of an opening whose frame would be smaller or larger than any; `off`: what comes off it, `path`: the window's."""
     taken = -sum(term.amount for term in off)
     where = (*path, "opening", key)

@@ -8,8 +8,10 @@ from dataclasses import dataclass
 from elevations.geometry.fit import Fitted, Gap, Site
 from elevations.geometry.fit_bow import outward_words
 from elevations.geometry.fit_deductions import between
+from elevations.geometry.fit_findings import short_laps
 from elevations.geometry.window import Window
 from elevations.schedules.table import Column, Schedule, tidy
+from elevations.shapes import Raked
 from elevations.spec.site import Opening
 from elevations.spelling import counted
 
@@ -85,21 +87,50 @@ def fit_words(window: Window) -> list[str]:
     if fitted.hole.closing is not None:
         lines.append(f"closing error of the diagonals {abs(fitted.hole.closing):.1f}, at most {site.fit.closing_limit:g} is accepted")
     if site.fit.reveal.kind == "check":
-        laps = [-gap.mm for gap in fitted.gaps if gap.side != "sill"]
-        lines.append(f"lapped by the wall {min(laps):.1f} to {max(laps):.1f} at jambs and head")
+        lines.append(_lap_words(site, fitted))
     else:
         lines.append(f"smallest gap {least:.1f}, largest {most:.1f}; sealant bridges {site.fit.joint.least:g} to {site.fit.joint.most:g}")
-    if fitted.allowance:
-        lines.append(f"of each gap at the head {fitted.allowance:g} is the head allowance")
-    lines.append(_sum_words(window, site, fitted, upright=False))
-    if fitted.opening.head in ("level", "arched"):   # under a slope or a point the gap is not plumb
-        lines.append(_sum_words(window, site, fitted, upright=True))
+    lines += [allowance] if (allowance := allowance_words(fitted)) else []
+    lines += [_sum_words(window, site, fitted, upright=upright) for upright in (False, True)]
     lines += [bowed] if (bowed := outward_words(fitted.hole)) else []
     if fitted.opening.head != "level":
-        lines.append("gaps along the head are measured square to it")
-    sides = trims(window)
-    lines.append(f"trims: {', '.join(sides)}" if sides else "no trims needed")
+        half = "; the middle of both jambs is half of the lower one up" if fitted.opening.head == "raked" else ""
+        lines.append(f"gaps along the head are measured square to it{half}")
+    lines.append(_trim_words(window, site, fitted))
     return lines
+
+
+def _trim_words(window: Window, site: Site, fitted: Fitted) -> str:
+    sides, short = trims(window), list(dict.fromkeys(gap.side for gap in short_laps(fitted, site.fit)))
+    if short:
+        return f"trims, or a larger frame where the inner hole takes it: {', '.join(dict.fromkeys([*short, *sides]))}"
+    return f"trims: {', '.join(sides)}" if sides else "no trims needed"
+
+
+def _lap_words(site: Site, fitted: Fitted) -> str:
+    """How far the wall laps the frame behind a check; and where the frame ends short of it, by how much."""
+    gaps = [gap for gap in fitted.gaps if gap.side != "sill"]
+    laps, bare = [-gap.mm for gap in gaps if gap.mm <= 0], [gap for gap in gaps if gap.mm > 0]
+    parts = [f"lapped by the wall {min(laps):.1f} to {max(laps):.1f} at jambs and head"] if laps else []
+    if bare:
+        sides = ", ".join(dict.fromkeys(gap.side for gap in bare))
+        widths = f"{min(gap.mm for gap in bare):.1f} to {max(gap.mm for gap in bare):.1f}"
+        parts.append(f"not lapped at {sides}, where the frame ends {widths} short of the wall and a lap of {site.fit.reveal.lap:g} was asked for")
+    return "; ".join(parts)
+
+
+def allowance_words(fitted: Fitted) -> str:
+    """How much of the gap at the head is the head allowance, or what is left of that; empty without one."""
+    kept = fitted.allowance
+    if not kept:
+        return ""
+    if fitted.play < -TOLERANCE_MM:
+        return f"of the head allowance of {kept:g} only {kept + fitted.play:.1f} is left at the tightest place"
+    if fitted.opening.head == "level":
+        return f"of each gap at the head {kept:g} is the head allowance"
+    if fitted.opening.head == "raked":
+        return f"of each gap at the head {kept:g}, taken plumb, is the head allowance"
+    return f"of the gap at the crown {kept:g} is the head allowance, kept plumb: towards the springings there is less of it in the gap"
 
 
 def _opening_words(opening: Opening) -> str:
@@ -114,15 +145,23 @@ def _opening_words(opening: Opening) -> str:
 def _sum_words(window: Window, site: Site, fitted: Fitted, *, upright: bool) -> str:
     """The frame, what stands round it and its gaps at the middle as one sum, beside what the tape read there."""
     first, last = ("sill", "head") if upright else ("left jamb", "right jamb")
-    size, read = (window.height, fitted.opening.height[1]) if upright else (window.width, fitted.opening.width[1])
+    size, read = (_middle_height(window), fitted.opening.height[1]) if upright else (window.width.value, fitted.opening.width[1])
     parts: list[tuple[float, str]] = []
     for side in (first, last):
-        gap = fitted.in_the_middle(side)
-        outward = [*((each.mm, each.name) for each in between(site.fit, site.sill, side)), (gap, "gap" if gap >= 0 else "lap")]
-        parts += outward[::-1] if side == first else [(size.value, "frame"), *outward]
+        gap, stack = fitted.in_the_middle(side), [(each.mm, each.name) for each in between(site.fit, site.sill, side)]
+        outward = [*stack, (gap, "gap" if gap >= 0 else "lap")]
+        if side == "head" and fitted.over_middle is not None and fitted.opening.head != "arched":   # not square to it, as the gap is
+            outward = [(fitted.over_middle, f"{' and '.join([*(name for _, name in stack), 'gap'])}, plumb")]
+        parts += outward[::-1] if side == first else [(size, "frame"), *outward]
     text = " ".join(f"{'-' if mm < 0 else '+'} {abs(tidy(mm, 1)):g} {name}" for mm, name in parts).removeprefix("+ ")
     shown = sum(tidy(mm, 1) for mm, _ in parts)   # of the figures as they stand there, so that anyone can add them up
     return f"{'up' if upright else 'across'} the middle {text} = {shown:.1f}, and the tape read {read:g}"
+
+
+def _middle_height(window: Window) -> float:
+    """Of the frame, in the middle of its width or at its crown, mm."""
+    shape = window.shape
+    return (shape.left + shape.right) / 2 if isinstance(shape, Raked) else window.height.value
 
 
 def totals(rows: Sequence[FitRow]) -> list[str]:

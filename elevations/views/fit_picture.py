@@ -13,7 +13,7 @@ from elevations.geometry.fit_deductions import between
 from elevations.geometry.fit_head import Edges
 from elevations.geometry.window import Window
 from elevations.plane import Box, Outline, Point, offset, rectangle
-from elevations.schedules.fit import BRIDGED, LAPPED, joint_of
+from elevations.schedules.fit import BRIDGED, LAPPED, allowance_words, joint_of
 from elevations.shapes import Edge
 from elevations.views.fit_edge import SHARES, along, wall_edge
 
@@ -72,7 +72,8 @@ def fit_picture(window: Window, scale: float) -> View:
     title = [Label("Fit, from outside", Point(outer.left, outer.bottom - 3.0 * scale), TITLE, level="top", bold=True)]
     said = f"Frame 1:{scale:g}; {'gap and laps' if lapped else 'gaps'} drawn {times} times larger than the frame, figures are true mm"
     said = (said if times > 1 else f"Scale 1:{scale:g}, gaps too") + ("; laps at jambs and head" if lapped else "")
-    said += f"; those at the head hold the head allowance of {fitted.allowance:g}" if fitted.allowance else ""
+    allowance = allowance_words(fitted)
+    said += f"; {allowance}" if allowance else ""
     for number, row in enumerate(wrap(said, max(outer.width / scale, NARROWEST), TEXT)):
         title.append(Label(row, Point(outer.left, outer.bottom - (9.0 + number * TEXT * 1.6) * scale), TEXT, level="top"))
     groups.append(Group("fit-title", tuple(title)))

@@ -176,6 +176,13 @@ def test_a_proposed_place_is_free_and_keeps_the_rules(in_own_system):
     ]
 
 
+def test_no_proposed_place_breaks_the_rule_beside_it(in_own_system):
+    """Asked for at 90, barred up to 120: to 150, the least of NHBC Standards 6.7.11 (read), and not to 120. Far end 1050 - 150 = 900."""
+    window = in_own_system("{keep_clear: {corner: 120}}", SIZE + FIXED + "fixings: {corner: 90}\n")
+    hints = [f.hint for f in window.findings if f.code == "fixing-clash" and f.subject == "left jamb"]
+    assert hints == ["move it to 150 from the top", "move it to 900 from the top"]
+
+
 def test_keeps_vents_and_corner_reinforcement_are_kept_clear(in_own_system):
     text = "frame: {width: 1200, height: 1350}\nlights: [{light: side-hung, hinge: left, handle_height: 632, vent: 4000}]\n"
     window = in_own_system("{keep_clear: {keep: 60, vent: 30, corner: 160}}", text)

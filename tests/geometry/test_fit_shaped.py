@@ -61,6 +61,27 @@ def test_a_semicircle_stays_one():
     assert {round(gap.mm, 2) for gap in window.site.fitted.gaps} == {5}
 
 
+@pytest.mark.parametrize(("width", "diagonals", "made"), [(1000, "[1345.4, 1345.4]", 989), (1200, "[1562, 1562]", 1184)])
+def test_a_semicircle_as_taped_stays_one(width, diagonals, made):
+    """True diagonals are hypot(1000, 900) = 1345.36 and hypot(1200, 1000) = 1562.05. Half a mm less of width would let a larger arch
+    spring some 20 higher: with 7.5 of clearance, 592 in a circle of 592.5, sqrt(592.5² - 592²) = 24.3 above its centre. It gains nothing to see:
+    under the flatter arch 1184 x 24.3 are jambs, and the areas differ by a few parts in ten thousand."""
+    up = 900 if width == 1000 else 1000
+    more = WHITE if width == 1000 else "finish: {outside: RAL 7016}\n"
+    window = sized(f"{{head: arched, width: {width}, height: [{up}, {up + width // 2}, {up}], diagonals: {diagonals}}}", more)
+    assert window.width.value == made
+    assert window.shape == Arched(made / 2)
+    ((_, rise),) = window.site.fitted.head
+    assert rise.value == pytest.approx(made / 2)
+    assert "semicircle" in rise.terms[-1].label
+
+
+def test_a_segmental_arch_is_not_made_a_semicircle():
+    """Rise 300 of 1000: a semicircle in it would have jambs some 200 shorter."""
+    window = sized("{head: arched, width: 1000, height: [900, 1200, 900], diagonals: [1345.4, 1345.4]}")
+    assert window.shape.rise < 0.6 * window.width.value / 2
+
+
 def test_an_equilateral_pointed_arch_keeps_its_centres():
     """900 wide, so both radii are 900 and the point is 900 x 0.8660 = 779.42 up. Set in: 895 about the same centres,
     which are 450 from the middle: the point is sqrt(895² - 450²) = 773.64 up."""

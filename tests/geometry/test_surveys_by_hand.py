@@ -105,6 +105,15 @@ def test_a_bow_outwards_moves_no_size_but_widens_the_gaps_in_the_middle():
     assert gaps["sill", "left"] == pytest.approx(5 + 4 * 5 / 600, abs=0.001)
 
 
+def test_what_is_forgiven_of_a_level_frame_is_not_said_to_go_with_a_rise():
+    """A sill 3 out of level over 1212: sqrt(1212² - 3²) = 1211.9963, less 10 is 1201.9963: made 1202, and no head has a rise there."""
+    diagonals = [math.hypot(1211.9963, 1057), math.hypot(1211.9963, 1060)]   # upright jambs of 1060 and 1057
+    window = window_of(f"opening: {{width: 1212, height: [1060, 1058.5, 1057], diagonals: {diagonals}, out_of_level: 3}}\n" + WHITE + "lights: [{light: fixed}]\n")
+    last = window.width.terms[-1]
+    assert (window.width.value, round(last.amount, 3)) == (pytest.approx(1202), 0.004)
+    assert last.label == "rounded up: no tape reads what is missing"
+
+
 def test_behind_a_check_the_frame_is_larger_than_what_shows():
     """1200 + 2 x 25 = 1250 across; up 1000 + 25 - 5 under it - 30 of sill = 990. Laps 25, under the sill 5."""
     size, gaps = fit(surveyed(SQUARE) + WHITE + "fit: {reveal: {kind: check, lap: 25}}\nsill: {projection: 150, height: 30}\n")

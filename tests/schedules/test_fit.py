@@ -87,6 +87,55 @@ def test_a_bow_of_a_raked_opening_is_where_its_middle_width_was_taped():
     assert window.site.fitted.along("right jamb", 800) == pytest.approx(5 + 12 * 800 / 1100, abs=0.2)
 
 
+CHECK = "finish: {outside: RAL 9016}\nfit: {reveal: {kind: check, lap: 25}}\nopening: {width: [1200, 1199, 1200], height: [1000, 999, 1000], diagonals: [1562, 1562]}\n"
+
+
+def test_a_frame_that_ends_short_of_its_check_is_told_so_and_stands_on_its_sill():
+    """1199 - 1100 = 99 across the middle, 49.5 a side, where 25 of lap was asked for; up, 5 of clearance under it and 999 - 5 - 900 = 94 over it."""
+    window = window_of(CHECK + "frame: {width: 1100, height: 900}\nlights: [{light: fixed}]\n")
+    words = fit_words(window)
+    assert "not lapped at left jamb, right jamb, head, where the frame ends 49.5 to 94.5 short of the wall and a lap of 25 was asked for" in words
+    assert "up the middle 5 gap + 900 frame + 94 gap = 999.0, and the tape read 999" in words
+    assert not any("-" in line for line in words if "lapped" in line)
+    (short,) = [found for found in window.findings if found.code == "lap-short"]
+    assert "short of the wall" in short.message
+    assert "only" not in short.message
+
+
+def test_where_laps_are_short_the_report_asks_for_what_its_finding_asks():
+    """A lap of 20 asked for, and 7.2 left: less than half, and not 'no trims needed'."""
+    window = window_of("finish: {outside: RAL 9016}\nopening: {width: [905, 898, 911], height: [1204, 1201, 1212], diagonals: [1500, 1519], out_of_level: 4}\n"
+                       "fit: {reveal: {kind: check, lap: 20}}\nsill: {projection: 150, horns: 30}\nlights: [{light: fixed}]\n")
+    (short,) = [found for found in window.findings if found.code == "lap-short"]
+    assert f"trims, or a larger frame where the inner hole takes it: {short.subject}" in fit_words(window)
+    assert "no trims needed" not in fit_words(window)
+
+
+@pytest.mark.parametrize(("text", "said"), [
+    # 999 - 985 = 14, 7 each: of 20, 7 are over it
+    ("opening: {width: 1199, height: 999, diagonals: [1560.66, 1560.66]}\nframe: {width: 1185, height: 985}\nfit: {head_allowance: 20}", "of the head allowance of 20 only 7.0 is left at the tightest place"),
+    ("opening: {width: 1199, height: 999, diagonals: [1560.66, 1560.66]}\nfit: {head_allowance: 20}", "of each gap at the head 20 is the head allowance"),
+    ("opening: {head: arched, width: 1000, height: [900, 1400, 900]}\nfit: {head_allowance: 10}", "of the gap at the crown 10 is the head allowance, kept plumb: towards the springings there is less of it in the gap"),
+])
+def test_the_report_claims_no_allowance_that_is_not_in_the_gap(text, said):
+    window = window_of(f"finish: {{outside: RAL 9016}}\n{text}\nlights: [{{light: fixed}}]\n")
+    assert [line for line in fit_words(window) if "allowance" in line] == [said]
+
+
+@pytest.mark.parametrize(("opening", "over", "read"), [
+    ("{head: raked, width: [1202, 1200, 1204], height: [1500, 1250, 1004], diagonals: [1920, 1566], out_of_level: 5}", "add-on and gap, plumb", 1250),
+    ("{head: raked, width: [902, 900, 901], height: [1000, 1130, 1301], diagonals: [1346, 1583]}", "add-on and gap, plumb", 1130),
+    ("{head: pointed, width: [806, 804, 805], height: [1101, 1702, 1100], diagonals: [1364, 1365]}", "gap, plumb", 1702),
+])
+def test_under_slopes_and_points_the_sum_up_the_middle_is_plumb_and_meets_the_tape(opening, over, read):
+    """Gap under the sill, packers, sill, frame in its middle, add-on and gap over it: the height that was taped there."""
+    window = window_of(f"finish: {{outside: RAL 9016}}\nopening: {opening}\nsill: {{projection: 150, packers: 5}}\n"
+                       f"{'fit: {add_ons: {head: 20}}' if 'add-on' in over else ''}\nlights: [{{light: fixed}}]\n")
+    (line,) = [line for line in fit_words(window) if line.startswith("up the middle")]
+    assert over in line
+    assert float(line.split(" = ")[1].split(",")[0]) == pytest.approx(read, abs=0.6)   # a tape from a leaning sill's middle to a leaning slope's reads so little more
+
+
 def test_a_window_without_a_survey_has_no_rows():
     window = window_of("frame: {width: 900, height: 900}\nlights: [{light: fixed}]")
     assert list(fit_rows(window)) == []
