@@ -140,22 +140,3 @@ def down_the_lock(window: Window, light: Light, sash: Sash, down: float) -> Plac
     known = {member.tag: member for member in (*window.members, *window.bars)}
     member = _beside(window, light, word, at, known) if down < abs(a.y - b.y) else None
     return None if member is None else Place(member, foot_on(member, at), "keep", sash.tag)
-
-
-def places_of(window: Window, light: Light, sash: Sash, rule: HardwarePlaces) -> Iterator[Place]:
-    """The places of one rule, on the sash or on what it closes against."""
-    yield from _places(window, light, sash, rule, sash.tag, {member.tag: member for member in (*window.members, *window.bars)})
-
-
-def down_the_lock(window: Window, light: Light, sash: Sash, down: float) -> Place | None:
-    """What a sash's lock stile closes against, so many mm from the stile's top; None where it has no such stile or it is shorter."""
-    outline, words = sash.outer.outline, edge_words(sash.outer.outline)
-    word = next((word for word in edges_of("across", sash) if word in UPRIGHT and word in words), None)
-    if word is None:
-        return None
-    edge = words.index(word)
-    a, b = outline.corners[edge], outline.corners[(edge + 1) % len(outline.corners)]
-    at = Point(a.x, max(a.y, b.y) - down)
-    known = {member.tag: member for member in (*window.members, *window.bars)}
-    member = _beside(window, light, word, at, known) if down < abs(a.y - b.y) else None
-    return None if member is None else Place(member, foot_on(member, at), "keep", sash.tag)
