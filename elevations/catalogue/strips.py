@@ -39,6 +39,11 @@ def of_size(strips: tuple[Strip, ...], size_mm: float) -> Strip | None:
     return next((strip for strip in strips if abs(strip.size_mm - size_mm) < SAME_MM), None)
 
 
+def is_unlisted(strips: tuple[Strip, ...], size_mm: float) -> bool:
+    """Whether the system gives sizes and this is none of them; a system that gives none says nothing."""
+    return bool(strips) and of_size(strips, size_mm) is None
+
+
 def read_strips(top: Block) -> Strips:
     """The lists `extensions` and `sills`, as far as the file gives them. Problems go to the report."""
     return Strips(_list(top, "extensions", "width"), _list(top, "sills", "projection"))

@@ -8,7 +8,8 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from elevations.catalogue.strips import Strip, of_size
+from elevations.catalogue.strips import Strip, is_unlisted, of_size
+from elevations.errors import Finding
 from elevations.geometry.along import acute_degrees, mitre_angles
 from elevations.geometry.fit_fixing import kind_of_side
 from elevations.geometry.sill import cut_length, sill_ends
@@ -23,6 +24,8 @@ SUB_SILL = "sub-sill"
 """The sill under the frame, in the names of pieces: 'W1-sill' is the frame's own bottom member."""
 EXTENDED = {"left jamb": "left", "right jamb": "right", "head": "head", "sill": "sill"}
 FACES = ("outside", "inside")
+UNLISTED = ", not in the system"
+"""In the name of bars that the system does not list."""
 
 
 def extension_rows(window: Window) -> Iterator[CuttingRow]:
@@ -36,12 +39,12 @@ def extension_rows(window: Window) -> Iterator[CuttingRow]:
             continue
         strip = of_size(listed, width)
         length, said = _along(member, add_ons.left + add_ons.right)
-        missing = f"{window.system.name} lists none {width:g} wide" if listed and strip is None else ""
+        missing = f"{window.system.name} lists none {width:g} wide" if is_unlisted(listed, width) else ""
         yield CuttingRow(
             profile=f"frame extension {width:g}", system=window.system.name, **coloured(window), length_mm=tidy(length, 1), ends="90/90",
             weld_each_end_mm=0, quantity=1, mass_kg=_kg(strip, length), pieces=(f"{window.mark}-{member.tag} extension",),
             remark="; ".join(filter(None, (said, missing))), bar_length_mm=window.system.bar_length,
-            form=TO_BEND if is_bent(member) else "",
+            form=TO_BEND if is_bent(member) else "", stock=f"frame extension {width:g}{UNLISTED}" if missing else "",
         )
 
 
@@ -67,13 +70,32 @@ def sill_rows(window: Window) -> Iterator[CuttingRow]:
     strip = of_size(listed, site.sill.projection)
     ends = sill_ends(window)
     caps = sum(end.free for end in ends) if site.sill.end_caps else 0
-    missing = f"{window.system.name} lists none of that projection" if listed and strip is None else ""
+    missing = f"{window.system.name} lists none of that projection" if is_unlisted(listed, site.sill.projection) else ""
     yield CuttingRow(
         profile=f"sill {site.sill.projection:g}", system=window.system.name, finish_outside=window.finish.outside, finish_inside="",
         length_mm=tidy(length, 1), ends="/".join(f"{90 - end.mitre:g}" for end in ends), weld_each_end_mm=0, quantity=1, mass_kg=_kg(strip, length),
         pieces=(f"{window.mark}-{SUB_SILL}",), remark="; ".join(filter(None, (counted(caps, "end cap") if caps else "", missing))),
-        bar_length_mm=window.system.bar_length,
+        bar_length_mm=window.system.bar_length, stock=f"sill {site.sill.projection:g}{UNLISTED}" if missing else "",
     )
+
+
+def strip_findings(window: Window) -> Iterator[Finding]:
+    """Extensions and a sill of a size that the system lists none of: they can't be ordered, though a length of each is reckoned."""
+    system, site = window.system, window.site
+    if site is None:
+        return
+    add_ons = site.fit.add_ons
+    asked = [(side, getattr(add_ons, side), "extension", "extensions") for side in dict.fromkeys(EXTENDED.values()) if getattr(add_ons, side)]
+    asked += [(SUB_SILL, site.sill.projection, "sill", "sills")] if site.sill else []
+    for subject, size, what, key in asked:
+        listed = getattr(system.strips, key)
+        if is_unlisted(listed, size):
+            named = "frame extension" if what == "extension" else what
+            yield Finding(
+                "size-not-listed", window.mark, subject if what == "sill" else f"{subject} extension", f"{system.name} lists no {named} of {size:g}",
+                f"it lists {', '.join(f'{strip.size_mm:g}' for strip in sorted(listed, key=lambda one: one.size_mm))}; take one of these, or add it to '{key}' in the system's file",
+                size, rule=f"{system.name}: {key}",
+            )
 
 
 def _kg(strip: Strip | None, length_mm: float) -> float | None:

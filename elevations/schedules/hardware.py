@@ -9,6 +9,7 @@ from elevations.catalogue.hardware import LARGEST_SASH_MM, HardwareItem
 from elevations.errors import Finding
 from elevations.geometry.hardware import chosen, fits, items_by_kind, measured, opening_sashes
 from elevations.geometry.window import Window
+from elevations.schedules.cut_strips import strip_findings
 from elevations.schedules.table import Column, Schedule
 
 NONE_FITS, NOT_CHOSEN = "none fits", "not chosen"
@@ -51,8 +52,8 @@ def hardware_rows(window: Window) -> Iterator[HardwareRow]:
 
 
 def all_findings(window: Window) -> tuple[Finding, ...]:
-    """What the window does not meet, in its wall, its fixings and drainage, and in what carries its sashes: the count that every command tells."""
-    return (*window.findings, *hardware_findings(window))
+    """What the window does not meet, in its wall, its fixings and drainage, in what carries its sashes and in the sizes that its system has: the count that every command tells."""
+    return (*window.findings, *hardware_findings(window), *strip_findings(window))
 
 
 def hardware_findings(window: Window) -> Iterator[Finding]:

@@ -9,11 +9,16 @@ from dataclasses import replace
 import pytest
 
 from elevations.catalogue.reading import read_system
+from elevations.catalogue.strips import Strips
 from elevations.cutting.job import bar_sets
 from elevations.schedules.cut_beads import bead_kg_per_m
+from elevations.schedules.cut_strips import strip_findings
 from elevations.schedules.cutting import CUTTING, cutting_rows, merged
+from elevations.schedules.hardware import all_findings
 from elevations.schedules.machining import machining_rows
 from elevations.schedules.table import as_csv
+from elevations.sheets.workshop import is_of
+from elevations.spec.load import parse_job
 from tests.catalogue.test_systems import LEAST
 from tests.jobs import window_of, windows_of
 from tests.schedules.cut_windows import TWO_LIGHTS, with_system
@@ -44,6 +49,26 @@ def test_an_extension_that_the_system_does_not_have_is_cut_and_told():
     rows = rows_of("frame: {width: 1200, height: 1050}\nfit: {add_ons: {head: 33}}\nlights: [{light: fixed}]\n")
     head = row(rows, "W1-head extension")
     assert (head.length_mm, head.mass_kg, head.remark) == (1200, None, "flush-70 lists none 33 wide")
+
+
+def test_a_size_that_the_system_does_not_have_is_a_finding_and_its_bars_say_so():
+    text = "frame: {width: 1200, height: 1050}\nfit: {add_ons: {left: 25, head: 20}}\nsill: {projection: 130}\nlights: [{light: fixed}]\n"
+    window = window_of(text)
+    found = {finding.subject: finding for finding in all_findings(window) if finding.code == "size-not-listed"}
+    assert set(found) == {"left extension", "sub-sill"}   # 20 over the head is there
+    assert (found["left extension"].message, found["left extension"].value_mm) == ("flush-70 lists no frame extension of 25", 25)
+    sizes = ", ".join(f"{strip.size_mm:g}" for strip in sorted(window.system.strips.sills, key=lambda strip: strip.size_mm))
+    assert found["sub-sill"].hint == f"it lists {sizes}; take one of these, or add it to 'sills' in the system's file"
+    names = {s.profile for s in bar_sets(rows_of(text)) if s.profile.startswith(("sill", "frame ext"))}
+    assert names == {"frame extension 20", "frame extension 25, not in the system", "sill 130, not in the system"}
+    job = parse_job("workshop: {off_cuts: [{system: flush-70, profile: sill 130, length: 1500}]}\nglass: {g: {make_up: 4/20/4}}\nwindows: [{mark: W1, "
+                    "frame: {width: 900, height: 900}, lights: [{light: fixed}]}]\n", "job.yaml").job
+    assert is_of(job.workshop.off_cuts[0], replace(row(rows_of(text), "W1-sub-sill"), finish_outside=""))   # the rack may have it all the same
+
+
+def test_a_system_that_lists_no_sizes_finds_none_missing():
+    window = window_of("frame: {width: 1200, height: 1050}\nfit: {add_ons: {left: 25}}\nsill: {projection: 130}\nlights: [{light: fixed}]\n")
+    assert not list(strip_findings(replace(window, system=replace(window.system, strips=Strips()))))
 
 
 def test_an_extension_round_an_arch_is_as_long_as_the_frame_there():
