@@ -21,10 +21,12 @@ from elevations.geometry.window import FixingPoint, Window
 from elevations.plane import SAME_MM
 from elevations.spec.model import Fixings
 from elevations.spec.model import Window as WindowSpec
+from elevations.spec.site import Fit
 
 FROM_SYSTEM = ("corner", "spacing", "clear_of_bars")
 GUESSED_PACKER_MM = 5.0   # PVC-U perimeter clearance, at least 5 a side: a trade installation guide, read second hand
-BEHIND_CHECK_MM = 10.0    # taken between a frame and the wall behind a check, whose hole is not part of the survey
+BEHIND_CHECK_MM = 10.0    # taken between a frame and the wall behind a check, where `fit.reveal.behind` is not given: common practice, no source
+TAKEN_BEHIND = "taken: behind the check nobody measured"
 SQUEEZE_MM = 0.1          # packers come in whole mm, and no tape reads this
 PACKING = "a frame is packed at every fixing: common practice, no source"
 GUIDE = "a trade installation guide, read second hand"
@@ -72,6 +74,8 @@ class Hold:
     """Where in the wall it lands; None of a joint."""
     assumed: str = ""
     """What was taken of the wall that the job does not say, in words."""
+    packer_taken: str = ""
+    """That the packer is a guess, in words, where the hole that it goes into was not measured."""
 
     @property
     def needed(self) -> float | None:
@@ -120,7 +124,8 @@ class Hold:
     def sum_words(self) -> str:
         """What the screw goes through, as a sum."""
         asked = f"; {self.asked_packer:g} asked for" if self.asked_packer is not None and self.asked_packer != self.packer else ""
-        packer = f"{self.packer:g} packer" + ("" if self.gap is None else f" (gap up to {self.gap:.1f}{asked})")
+        known = f" ({self.packer_taken})" if self.packer_taken else "" if self.gap is None else f" (gap up to {self.gap:.1f}{asked})"
+        packer = f"{self.packer:g} packer{known}"
         parts = [f"{self.through:g} frame", *(f"{each.mm:g} {each.name}" for each in self.between), packer, f"{self.embedment:g} embedment"]
         return f"{' + '.join(parts)} = {self.needed:g}"
 
@@ -167,6 +172,7 @@ def _hold(window: Window, side: str) -> Hold:
     hold = Hold(
         side, landing.how, into, anchor.screw if anchor else "frame screw", frame.rebate, packer, embedment, None, rules.screw.frame_drill, drill,
         _has_steel(window), between(site.fit, site.sill, side) if site else (), gap, rules.screw.packer, landing, assumed,
+        TAKEN_BEHIND if site is not None and taken_behind(site.fit, rules, side) else "",
     )
     needed = hold.needed
     return hold if needed is None or landing.how == "bracket" else replace(hold, length=next((each for each in lengths if each >= needed - SAME_MM), None))
@@ -192,11 +198,19 @@ def packer_for(site: Site | None, side: str, rules: Fixings) -> tuple[float, flo
     if site is not None and site.fitted is not None and not lapped:
         widest = max(gap.mm for gap in site.fitted.gaps if gap.side == side)
         return max(_filling(widest), rules.screw.packer or 0.0), widest
+    behind = site.fit.reveal.behind if site is not None and lapped else None
+    if behind is not None:
+        return max(_filling(behind), rules.screw.packer or 0.0), behind
     if rules.screw.packer is not None:
         return rules.screw.packer, None
     if lapped:
         return BEHIND_CHECK_MM, None
     return GUESSED_PACKER_MM + (site.fit.head_allowance if site and side == "head" else 0.0), None
+
+
+def taken_behind(fit: Fit, rules: Fixings, side: str) -> bool:
+    """Whether a side stands behind a check, and the job says neither what is between frame and wall there nor what packs it."""
+    return fit.reveal.kind == "check" and side != "sill" and fit.reveal.behind is None and rules.screw.packer is None
 
 
 def _filling(gap: float) -> float:
@@ -210,7 +224,7 @@ def packer_at(window: Window, point: FixingPoint) -> float | None:
     if site is None or site.fitted is None or any(one.side == side for one in window.neighbours):
         return None
     if site.fit.reveal.kind == "check" and side != "sill":
-        return None
+        return None if site.fit.reveal.behind is None else packer_for(site, side, site.fixings)[0]
     return _filling(site.fitted.along(side, point.at.y if side.endswith("jamb") else point.at.x))
 
 
@@ -260,7 +274,8 @@ def _in_lintel(window: Window, site: Site, hold: Hold | None) -> Iterator[Findin
     """Whether the screws of a head, all of one length, stay in the lintel where the gap under it is narrowest."""
     if site.wall is None or hold is None or hold.how != "screw" or hold.length is None or hold.needed is None:
         return
-    gaps = [gap.mm for gap in site.fitted.gaps if gap.side == "head"] if site.fitted and hold.gap is not None else []
+    surveyed = site.fitted is not None and hold.gap is not None and site.fit.reveal.kind != "check"
+    gaps = [gap.mm for gap in site.fitted.gaps if gap.side == "head"] if site.fitted and surveyed else []
     crossed = hold.through + sum(each.mm for each in hold.between) + (max(0.0, min(gaps)) if gaps else hold.packer)
     yield from through_lintel(Stand(window, window.mark, site.wall, site.fixings), hold.length, hold.length - crossed, hold.needed)
 

@@ -9,14 +9,14 @@ from elevations.catalogue.system import System
 from elevations.errors import Finding
 from elevations.geometry.fit import Fitted
 from elevations.geometry.fit_deductions import between
-from elevations.geometry.fit_fixing import kind_of_side
+from elevations.geometry.fit_fixing import BEHIND_CHECK_MM, kind_of_side, taken_behind
 from elevations.geometry.stations import figure
 from elevations.geometry.window import Light, Sash
 from elevations.openings.base import OPPOSITE
 from elevations.plane import SAME_MM
 from elevations.spec.model import Window as WindowSpec
 
-LAP_CODES = frozenset({"lap-blocks-sash", "lap-hides-glass"})
+LAP_CODES = frozenset({"lap-blocks-sash", "lap-hides-glass", "behind-unmeasured"})
 """Told by the fit report: they decide the frame's size."""
 RULE = "settings: fit.reveal.lap and fit.reveal.sash_clear; common practice, no source"
 EDGE_OF = {"left jamb": "left", "right jamb": "right", "head": "top"}
@@ -35,12 +35,28 @@ def lap_findings(spec: WindowSpec, system: System, fitted: Fitted | None, lights
     """Lights of a frame behind a check that the wall is in the way of. `joined`: tags of sides that have no wall."""
     if spec.fit.reveal.kind != "check":
         return
+    if fitted is not None and taken_behind(spec.fit, spec.fixings, "head"):
+        yield _unmeasured(spec, fitted)
     over = [_over(spec, fitted, side) for side in EDGE_OF if side not in joined]
     for light in lights:
         met = {kind_of_side(side.tag) for side in light.region.sides if side.profile == "frame"}
         beside = [each for each in over if each.side in met]
         yield from _sash(spec, system, light, beside)
         yield from _glass(spec, system, light, beside)
+
+
+def _unmeasured(spec: WindowSpec, fitted: Fitted) -> Finding:
+    """The hole behind a check is not in the survey of the one before it: how large it has to be."""
+    box, under = fitted.frame, fitted.in_the_middle("sill")
+    add_ons = [sum(each.mm for each in between(spec.fit, spec.sill, side)) for side in ("left jamb", "right jamb", "sill", "head")]
+    wide, high = box.width + add_ons[0] + add_ons[1], box.height + add_ons[2] + add_ons[3]
+    return Finding(
+        "behind-unmeasured", spec.mark, "left jamb, right jamb, head", f"behind the check nobody measured: packers and screws there are by {BEHIND_CHECK_MM:g} "
+        "between frame and wall, which is taken",
+        f"measure the hole behind the check: with {BEHIND_CHECK_MM:g} it is {wide + 2 * BEHIND_CHECK_MM:.0f} wide and {high + under + BEHIND_CHECK_MM:.0f} high, and less "
+        f"than {wide:.0f} by {high:.0f} takes no frame; give what is left at each side (fit: {{reveal: {{behind: …}}}})",
+        rule="common practice, no source",
+    )
 
 
 def _over(spec: WindowSpec, fitted: Fitted | None, side: str) -> _Over:

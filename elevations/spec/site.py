@@ -135,6 +135,10 @@ class Reveal(Block):
     lap: Annotated[float, length(5, 150)] | None = Field(
         None, description="How much of the frame a check hides at each jamb and the head, mm.", examples=[25]
     )
+    behind: Annotated[float, length(0, 100)] | None = Field(
+        None, description="Between frame and wall behind a check, at each jamb and the head, mm: half of what the hole measured there is wider than the frame; "
+        "left out, 10 is taken, and said to be.", examples=[12],
+    )
     sash_clear: Annotated[float, length(0, 50)] = Field(
         5, description="Least distance between a check's edge and a sash that opens out beside it, mm.", examples=[8]
     )

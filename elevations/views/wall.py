@@ -14,7 +14,7 @@ from elevations.drawing.entities import Entity, Fill, Label, Stroke
 from elevations.drawing.layers import FINE, THIN, VISIBLE, Layer
 from elevations.geometry.fit import Site
 from elevations.geometry.fit_deductions import between
-from elevations.geometry.fit_fixing import BEHIND_CHECK_MM, Hold, packer_for
+from elevations.geometry.fit_fixing import Hold, packer_for
 from elevations.geometry.leaves import cavity, layers
 from elevations.geometry.neighbours import COUPLER, Neighbour
 from elevations.plane import Box, Corner, Outline, rectangle
@@ -79,10 +79,8 @@ class End:
     @property
     def gap(self) -> float:
         """At the middle of the side, as surveyed; else what is usual."""
-        if self.lap:
-            return BEHIND_CHECK_MM
         fitted = self.site.fitted
-        if fitted is None:
+        if fitted is None or self.lap:
             return packer_for(self.site, self.side, self.site.fixings)[0]
         return max(0.0, fitted.in_the_middle(self.side))
 

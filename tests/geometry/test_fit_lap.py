@@ -6,6 +6,7 @@ flush-70 by its own file: a sash begins 43 from the frame's outer edge; glass in
 
 import pytest
 
+from elevations.geometry.fit_fixing import holds
 from tests.jobs import window_of
 
 HOLE = "opening: {width: 900, height: 1000}\n"
@@ -78,3 +79,35 @@ def test_the_lap_that_counts_is_the_widest_of_a_side_as_surveyed():
     for width, told in ((970, 0), (1000, 1)):
         text = f"frame: {{width: {width}, height: 1020}}\n" + HOLE + "fit: {reveal: {kind: check, lap: 25}}\n" + HUNG
         assert len(found(window_of(text), "lap-blocks-sash")) == told
+
+
+WALL = "wall: {material: stone, thickness: 350, frame_at: 100, lintel: {kind: stone, height: 180}}\n"
+
+
+def walled(fit="", fixings=""):
+    return window_of(HOLE + f"fit: {{clearance: 10, reveal: {{kind: check, lap: 25{fit}}}}}\n" + WALL + fixings + "finish: {outside: RAL 9016}\n" + FIXED)
+
+
+def test_what_nobody_measured_behind_a_check_is_said_to_be_taken():
+    """900 + 25 + 25 = 950 wide, 1000 + 25 - 5 = 1020 high over a gap of 5; with 10 at jambs and head 970 by 1035. 46 + 10 + 60 = 116."""
+    window = walled()
+    (told,) = found(window, "behind-unmeasured")
+    assert "with 10 it is 970 wide and 1035 high, and less than 950 by 1020 takes no frame" in told.hint
+    assert holds(window)["left jamb"].sum_words() == "46 frame + 10 packer (taken: behind the check nobody measured) + 60 embedment = 116"
+    assert "taken" not in holds(window)["sill"].sum_words()
+
+
+def test_what_was_measured_behind_a_check_is_packed():
+    """46 + 14 + 60 = 120 for 13.4 behind it; a packer of 6 does not hide that, and is told."""
+    assert found(walled(", behind: 13.4"), "behind-unmeasured") == []
+    hold = holds(walled(", behind: 13.4"))["head"]
+    assert hold.sum_words() == "46 frame + 14 packer (gap up to 13.4) + 60 embedment = 120"
+    short = walled(", behind: 13.4", "fixings: {screw: {packer: 6}}\n")
+    assert holds(short)["head"].needed == 120
+    assert "left jamb" in found(short, "packer-short")[0].subject
+
+
+def test_a_packer_that_the_job_gives_is_nobodys_guess():
+    window = walled("", "fixings: {screw: {packer: 12}}\n")
+    assert found(window, "behind-unmeasured") == []
+    assert holds(window)["left jamb"].sum_words() == "46 frame + 12 packer + 60 embedment = 118"
