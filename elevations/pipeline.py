@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, TypeVar
 from elevations.catalogue.load import find_system
 from elevations.catalogue.system import System
 from elevations.errors import Finding, SpecError
-from elevations.geometry.joined import Joined, members_of, resolve_joined
+from elevations.geometry.joined import Joined, check_joined, members_of, resolve_joined
 from elevations.geometry.resolve import each_window, resolve_window
 from elevations.geometry.window import Window
 from elevations.schedules.explain import UnknownNameError
@@ -86,12 +86,16 @@ def read(source: str) -> LoadedJob:
 
 
 def windows(loaded: LoadedJob, marks: Sequence[str] = ()) -> Iterator[Window]:
-    """The resolved windows, one at a time. Raises SpecError with the problems of all of them, after the last one."""
-    wanted = set(known_marks(loaded, marks))
+    """The resolved windows, one at a time. Raises SpecError with the problems of all of them and of their sets, after the last one."""
+    wanted, members = set(known_marks(loaded, marks)), members_of(loaded.job)
+    kept: dict[str, Window] = {}
     try:
         for window in each_window(loaded.job, _systems(folder_of(loaded))):
+            if window.mark in members:
+                kept[window.mark] = window
             if window.mark in wanted:
                 yield window
+        check_joined(loaded.job, kept)
     except SpecError as error:
         raise SpecError(locate(loaded.document, error.problems)) from None
 

@@ -70,6 +70,7 @@ def _filled(loaded: LoadedJob, marks: tuple[str, ...]) -> list[Pages]:
     from elevations import pipeline
     from elevations.errors import SpecError
     from elevations.sheets.survey import PAGES, survey_sheets
+    from elevations.spelling import counted
 
     sets = [spec for spec in loaded.job.joined if not marks or spec.mark in marks]
     own = tuple(mark for mark in marks if mark not in {spec.mark for spec in sets})
@@ -81,8 +82,9 @@ def _filled(loaded: LoadedJob, marks: tuple[str, ...]) -> list[Pages]:
         made.append((spec.mark, "survey", PAGES, partial(survey_sheets, loaded.job, spec, _worked_out(loaded, number), first, total)))
     try:
         resolved = {joined.mark: joined for joined in pipeline.sets(loaded)} if sets else {}
-    except SpecError:
+    except SpecError as error:
         resolved = {}
+        click.echo(f"{counted(len(error.problems), 'problem')} of this job: `elevations check` says them. The forms show what the job gives, to be measured again.", err=True)
     made += [(spec.mark, "survey", 1, partial(_of_set, loaded, spec, resolved.get(spec.mark))) for spec in sets]
     return made
 

@@ -126,17 +126,18 @@ def members_of(job: Job, marks: Collection[str] | None = None) -> frozenset[str]
 
 def resolve_joined(job: Job, windows: Mapping[str, Window]) -> list[Joined]:
     """Every set of the job; `windows` holds at least its members by their marks. Raises SpecError with the problems of all."""
-    made, problems = [], []
-    for number, spec in enumerate(job.joined):
-        members = [windows[mark] for mark in spec.windows]
-        path: Path = ("joined", number)
-        found = [*_problems(spec, members, path, job)]
-        problems += found
-        if not found:
-            made.append(_joined(spec, members, path))
+    check_joined(job, windows)
+    return [_joined(spec, [windows[mark] for mark in spec.windows], ("joined", number)) for number, spec in enumerate(job.joined)]
+
+
+def check_joined(job: Job, windows: Mapping[str, Window]) -> None:
+    """Raise SpecError with all that stops the job's sets being made; `windows` as for `resolve_joined`."""
+    problems = [
+        problem for number, spec in enumerate(job.joined)
+        for problem in _problems(spec, [windows[mark] for mark in spec.windows], ("joined", number), job)
+    ]
     if problems:
         raise SpecError(problems)
-    return made
 
 
 def _problems(spec: JoinedFrames, windows: Sequence[Window], path: Path, job: Job) -> Iterator[Problem]:

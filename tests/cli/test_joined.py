@@ -180,3 +180,37 @@ def test_what_cannot_be_joined_is_told_with_its_place_and_nothing_is_drawn(tmp_p
     assert not (tmp_path / "out").exists()
     for command in (("check",), ("cut",), ("schedule", "cutting")):
         assert run(*command, str(job)).exit_code == 1
+
+
+OWN_OPENINGS = """
+job: {reference: R1}
+glass: {clear: {make_up: 4/20/4}}
+defaults: {system: flush-70, glass: clear}
+windows:
+  - {mark: A, opening: {width: 1200, height: 1000, diagonals: [1562, 1562]}, lights: [{light: fixed}]}
+  - {mark: B, opening: {width: 1200, height: 1000, diagonals: [1562, 1562]}, lights: [{light: fixed}]}
+joined:
+  - {mark: ROW, way: side-by-side, windows: [A, B], carries_load: false}
+"""
+
+
+@pytest.mark.parametrize("answer", [
+    ["fit"], ["explain", "A"], ["check"], ["schedule", "glass"], ["schedule", "fixings"], ["schedule", "sills"], ["fit", "--window", "A"],
+], ids=" ".join)
+def test_no_answer_is_given_of_windows_whose_set_cannot_be_made(tmp_path, answer):
+    job = tmp_path / "job.yaml"
+    job.write_text(OWN_OPENINGS, "utf-8")
+    command = answer[:1] if answer[0] in ("fit", "explain", "check") else answer[:2]
+    done = run(*command, str(job), *answer[len(command):])
+    assert done.exit_code == 1
+    assert done.stdout == ""
+    assert "A has an opening of its own, but in ROW it has a neighbour" in done.stderr
+
+
+def test_a_survey_form_is_made_of_a_set_that_cannot_be_and_says_that_something_is_wrong(tmp_path):
+    """What is wrong may be what is to be measured."""
+    job = tmp_path / "job.yaml"
+    job.write_text(OWN_OPENINGS, "utf-8")
+    done = run("survey", str(job), "--out", str(tmp_path / "out"))
+    assert done.exit_code == 0
+    assert "2 problems of this job: `elevations check` says them" in done.stderr
