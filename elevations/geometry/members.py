@@ -195,7 +195,7 @@ class _Run:
         off, names = tip[self.axis] - self.at, ("left", "right") if self.axis == 0 else ("below", "above")
         angles = _angle(self.half + off, tip[along] - left.at), _angle(self.half - off, tip[along] - right.at)
         where = "on" if abs(off) < SAME_MM else f"{abs(off):.1f} {names[off > 0]} of"
-        return BarEnd(angles[0], f"two cuts, {angles[0]:g} and {angles[1]:g}, that meet {where} the centre line")
+        return BarEnd(angles[0], f"two cuts, {angles[0]:g} and {angles[1]:g}, that meet {where} the centre line", cuts=2)
 
 
 def _angle(across: float, along: float) -> float:

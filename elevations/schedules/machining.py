@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
@@ -9,8 +10,10 @@ from elevations.geometry.drainage import InTheWay
 from elevations.geometry.fit_fixing import through_frame
 from elevations.geometry.hardware_places import hardware_places
 from elevations.geometry.place import Place
+from elevations.geometry.region import Region
 from elevations.geometry.sill import cut_length, weeps
 from elevations.geometry.window import FixingPoint, Member, Window
+from elevations.plane import Point
 from elevations.schedules.cut_steel import STEEL
 from elevations.schedules.cut_strips import SUB_SILL
 from elevations.schedules.machining_steel import SCREW, screw_places
@@ -99,12 +102,21 @@ def _row(window: Window, place: Place) -> MachiningRow:
 def _places(window: Window, member: Member, drilled: Sequence[FixingPoint]) -> Iterator[Place]:
     """Where bars join a member and fixings go through it."""
     for bar in window.bars:
-        for end, met in zip(bar.outer, bar.meets, strict=True):
+        for end, met, cut in zip(bar.outer, bar.meets, bar.ends, strict=True):
             if met == member.tag:
                 yield Place(member, end, "bar joint", bar.tag)
+            elif cut.cuts > 1 and member.tag in (joins := _round_corner(bar.within, end)):
+                yield Place(member, joins[member.tag], "bar joint", bar.tag)
     for fixing in drilled:
         if fixing.side == member.tag:
             yield Place(member, fixing.at, "fixing hole", fixing.tag)
+
+
+def _round_corner(parent: Region, end: Point) -> dict[str, Point]:
+    """The two members at the corner nearest to a bar's end, with that corner: a bar cut to a point is let into both, at their mitre."""
+    corners = parent.outline.corners
+    number = min(range(len(corners)), key=lambda at: math.dist(corners[at].point, end))
+    return {parent.sides[at].tag: corners[number].point for at in (number - 1, number)}
 
 
 def totals(rows: Sequence[MachiningRow]) -> list[str]:

@@ -145,3 +145,16 @@ def test_no_hole_is_drilled_where_nothing_holds():
     fixings = [row for row in sundry_rows(unheld) if row.what == "frame fixing"]
     assert [(row.quantity, "not to be ordered or drilled yet" in row.remark) for row in fixings] == [(6, True)]
     assert sum("not drilled before it is settled" in line for line in fixings_words(unheld)) == 2   # the jambs, alike, and the head
+
+
+def test_a_mullion_under_an_apex_is_let_into_both_heads():
+    """By hand: each head is hypot(800, 700) = 1063.0 long, with 3 of weld at each end the apex lies 1066 from its left, or 3."""
+    window = window_of(
+        "frame: {width: 1600, height: 1800}\nhead: {gable: {apex: 800, eaves: 1100}}\nmullions: [800]\nlights: [{light: fixed}, {light: fixed}]\n"
+    )
+    joints = {row.piece: row.along_mm for row in machining_rows(window) if row.kind == "bar joint"}
+    assert joints == {"W1-left head": pytest.approx(1066, abs=0.05), "W1-right head": pytest.approx(3, abs=0.05), "W1-sill": 803}
+    beside = window_of(
+        "frame: {width: 1600, height: 1800}\nhead: {gable: {apex: 800, eaves: 1100}}\nmullions: [400]\nlights: [{light: fixed}, {light: fixed}]\n"
+    )
+    assert {row.piece for row in machining_rows(beside) if row.kind == "bar joint"} == {"W1-left head", "W1-sill"}
