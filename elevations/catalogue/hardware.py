@@ -60,7 +60,7 @@ class Reinforcement:
     set_back_mm: float
     """What it ends short of the finished profile, each end."""
     white_from_mm: float
-    """A white profile gets it from this cut length on; a coloured one always (common practice, no source)."""
+    """A white profile gets it from this finished length on, the weld not counted; a coloured one always (common practice, no source)."""
     screws: Slots | None = None
     """Where it is screwed to its profile, along the steel; None: no screws are listed."""
 

@@ -10,6 +10,7 @@ from elevations.catalogue.clearances import finish_kind
 from elevations.catalogue.system import Part, PartKind, System
 from elevations.geometry.mass import STEEL_KG_M3
 from elevations.geometry.window import Bar, Member, Window
+from elevations.plane import SAME_MM
 from elevations.schedules.cutting_row import CuttingRow
 from elevations.schedules.pieces import end_cuts, is_bent, weld_each_end_mm
 from elevations.schedules.table import tidy
@@ -51,11 +52,16 @@ def steel_rows(window: Window, member: Member) -> Iterator[CuttingRow]:
 def is_reinforced(window: Window, member: Member) -> bool:
     """Whether a member gets its steel. Coloured profiles always, since the sun heats them more; white ones from the system's length on, else always.
 
-    Common practice, no source. Wind and weight may ask for steel in shorter ones: the structural checks speak of that.
+    What counts is the finished length, as a tape measures it, not the cut length with its weld. Common practice, no source. Wind and weight may ask for steel in shorter ones: the structural checks speak of that.
     """
     rule = window.system.reinforcement
     white = all(finish_kind(code) == "white" for code in (window.finish.outside, window.finish.inside))
-    return rule is None or not white or member.length.value >= rule.white_from_mm
+    return rule is None or not white or finished_mm(member, window.system) >= rule.white_from_mm - SAME_MM
+
+
+def finished_mm(member: Member, system: System) -> float:
+    """Length over the longest points as it stands in the window, the weld burnt off, mm."""
+    return member.length.value - 2 * weld_each_end_mm(member, system)
 
 
 def steel_parts(system: System, profile: str) -> list[Part]:
@@ -69,12 +75,11 @@ def steel_length(system: System, member: Member, part: Part) -> tuple[float, str
 
     A mitre runs in over the steel: its edge nearest the glass is the shortest place. Of a bar the shorter edge counts.
     """
-    finished = member.length.value - 2 * weld_each_end_mm(member, system)
     if isinstance(member, Bar):
         fits = min(member.edge_lengths)
     else:
         depth = part.outline.bounds.right
-        fits = finished - sum(depth / math.tan(math.radians(cut)) for cut in end_cuts(member))
+        fits = finished_mm(member, system) - sum(depth / math.tan(math.radians(cut)) for cut in end_cuts(member))
     if system.reinforcement is None:
         return fits, "longest that fits between the end cuts: set-back not given"
     return fits - 2 * system.reinforcement.set_back_mm, ""

@@ -94,7 +94,7 @@ SAYS: dict[str, tuple[str, str]] = {
     "hardware.at.from_end": ("", "mm from each end of the edge to the middle of the first; beside the hinge, from the hinge edge only; of a handle, the least from each end of its stile."),
     "hardware.at.spacing": ("", "mm from one to the next, at most; left out, none between."),
     "reinforcement": (BLOCK, "The steel in its profiles; coloured ones always have it."),
-    "reinforcement.white_from": ("", "A white profile has its steel from this cut length on, mm; left out, always."),
+    "reinforcement.white_from": ("", "A white profile has its steel from this finished length on (the cut length less its weld), mm; left out, always."),
     "reinforcement.screws": (BLOCK, "Where the steel is screwed to its profile."),
     "reinforcement.screws.clear_of": (BLOCK, "Least distances from what is machined there, mm."),
     "drainage": (BLOCK, "Slots at the bottom of rebates."), "pressure_holes": (BLOCK, "Holes at the top of rebates; keys as of `drainage`."),

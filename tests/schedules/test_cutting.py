@@ -81,11 +81,20 @@ def test_white_profiles_get_steel_by_length_and_coloured_ones_always(finish, all
     # flush-70: white ones from 900 on. Common practice, no source.
     rows = list(cutting_rows(window_of(TWO_LIGHTS + f"    finish: {finish}\n")))
     got = {piece for r in rows if r.profile.endswith(" reinforcement") for piece in r.pieces}
-    long = {piece for r in rows if r.profile in {"frame", "mullion", "transom", "sash"} and r.length_mm >= 900 for piece in r.pieces}
+    long = {piece for r in rows if r.profile in {"frame", "mullion", "transom", "sash"} and r.length_mm - 2 * r.weld_each_end_mm >= 900 for piece in r.pieces}
     every = {piece for r in rows if r.profile in {"frame", "mullion", "transom", "sash"} for piece in r.pieces}
     assert "W1-S1 left stile" in long
     assert "W1-T1" in every - long
     assert got == (every if all_of_them else long)
+
+
+@pytest.mark.parametrize(("height", "reinforced"), [(899, False), (899.9, False), (900, True)])
+def test_a_white_profile_is_long_enough_for_steel_by_its_finished_length(height, reinforced):
+    """flush-70 welds 3 off each end: a jamb of 899 is cut 905 long, and stays without; bars have no weld."""
+    rows = rows_of(f"- {{mark: W1, frame: {{width: 1200, height: {height}}}, lights: [{{light: fixed}}], finish: {{outside: RAL 9016, inside: RAL 9016}}}}\n")
+    assert row(rows, "W1-left jamb", "frame").length_mm == pytest.approx(height + 6)
+    assert any("W1-left jamb" in r.pieces for r in rows if r.profile == "frame reinforcement") is reinforced
+    assert row(rows, "W1-head", "frame reinforcement").length_mm == 1200 - 2 * 42 - 2 * 10
 
 
 def test_steel_without_a_set_back_is_the_longest_that_fits_and_says_so():
