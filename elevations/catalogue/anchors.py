@@ -7,7 +7,7 @@ A system file may say:
       spacing: 600
       clear_of_bars: 150
       hinges_from_end: 120        # a hinge's middle from each end of the sash's hinge edge
-      keep_clear: {hinge: 80, keep: 60, vent: 30, corner: 100}
+      keep_clear: {hinge: 80, keep: 60, hardware: 30, vent: 30, corner: 100}
 
       vent_length: 0.1            # of a slot vent, mm for each mm2 of its equivalent area
       keeps: [150, 900]           # keeps besides the one at the handle's height: from the top of the sash's lock stile
@@ -15,9 +15,10 @@ A system file may say:
       screw_lengths: [72, 92, 112]    # those in stock; left out, the table's series
       bracket: {nearest: 25, reach: 60, leg: 35, past: 15, thickness: 3}   # what is left out as in the table
 
-`keep_clear` is the least distance, mm, of a fixing from the middle of a hinge, from the middle of a keep (one is taken at the
-handle's height), from the end of a vent in the frame's head, and from the frame's corner where its reinforcement is
-joined. Without it no such clash can be told.
+`keep_clear` is the least distance, mm, of a fixing from the middle of a hinge, of a keep, of all other `hardware`
+that has places (stay, gear …), from the end of a vent in the frame's head, and from the frame's corner where its reinforcement
+is joined. Hardware is where the `at` of its items says, as in machining; where no item says it, hinges stand at
+`hinges_from_end` and one keep is taken across from the handle. Without it no such clash can be told.
 """
 
 from __future__ import annotations
@@ -31,7 +32,7 @@ from elevations.catalogue.blocks import Block
 from elevations.yaml_source import read_document
 
 TABLE = "anchors.yaml"
-OBSTACLES = ("hinge", "keep", "vent", "corner")
+OBSTACLES = ("hinge", "keep", "hardware", "vent", "corner")
 VENT_MM_PER_MM2 = 0.1
 """A slot vent of 4000 mm2 in about 400 mm; common practice, no source. `frame_fixings.vent_length` goes before it."""
 MOST_SCREWS = 50

@@ -1,4 +1,4 @@
-"""What a fixing keeps clear of along one edge of a frame of any shape: corners, vents, hinges and keeps, by the system's figures."""
+"""What a fixing keeps clear of along one edge of a frame of any shape: corners, vents, hinges, keeps and other hardware, by the system's figures."""
 
 from __future__ import annotations
 
@@ -7,12 +7,13 @@ from dataclasses import dataclass
 
 from elevations.catalogue.hardware_places import HardwarePlaces
 from elevations.geometry.along import chord, distance_along
+from elevations.geometry.hardware import fitted
 from elevations.geometry.hardware_places import down_the_lock, places_of, places_of_light
 from elevations.geometry.window import Light, Sash, Window
 from elevations.plane import Point
 
 KEEP_AT_HANDLE = HardwarePlaces("handle", "frame", "keep")
-"""One keep is taken across from the handle: common practice, no source."""
+"""One keep is taken across from the handle where the hardware says no place for any: common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,24 +85,32 @@ def _of_vent(edge: FrameEdge, light: Light) -> Iterator[Zone]:
 
 
 def _of_hardware(edge: FrameEdge, light: Light) -> Iterator[Zone]:
-    """By the system's figures for its fixings, and where its hardware says its places, by those too."""
+    """Where the system's hardware says its places, by those; its figures for fixings stand in for what it does not say."""
     window, figures = edge.window, edge.window.system.frame_fixings
     found = [(place.kind, "", place.at) for place in places_of_light(window, light) if place.member.tag == edge.tag]
     for sash in light.sashes:
         if sash.dummy or sash.leaf.follows or not sash.hinge_edges:
             continue
-        if figures.hinges_from_end is not None:
-            hinges = HardwarePlaces("hinge", "frame", "hinge", figures.hinges_from_end)
-            found += [("hinge", "", place.at) for place in places_of(window, light, sash, hinges) if place.member.tag == edge.tag]
-        found += [("keep", "", place.at) for place in places_of(window, light, sash, KEEP_AT_HANDLE) if place.member.tag == edge.tag]
+        said = _listed(window, light, sash)
+        rules = [] if "keep" in said else [KEEP_AT_HANDLE]
+        if figures.hinges_from_end is not None and "hinge" not in said:
+            rules.append(HardwarePlaces("hinge", "frame", "hinge", figures.hinges_from_end))
+        found += [(place.kind, "", place.at) for rule in rules for place in places_of(window, light, sash, rule) if place.member.tag == edge.tag]
         found += _down(edge, light, sash)
-    for kind, said, at in found:
-        clear, along = figures.clear_of(kind) if kind in NAMED else None, edge.along(at)
+    for kind, more, at in found:
+        clear, along = figures.clear_of(kind if kind in NAMED else "hardware"), edge.along(at)
         if clear is not None and along is not None:
-            yield Zone(along - clear, along + clear, f"{NAMED[kind]} of light {light.number}{said}", clear)
+            yield Zone(along - clear, along + clear, f"{NAMED.get(kind, f'the {kind}')} of light {light.number}{more}", clear)
 
 
 NAMED = {"hinge": "a hinge", "keep": "the keep"}
+
+
+def _listed(window: Window, light: Light, sash: Sash) -> set[str]:
+    """What the hardware of a sash says the places of: keep; hinge, where the item that carries it has its own."""
+    items = [item for of, item in fitted(window, light) if of.tag == sash.tag and item.places is not None]
+    keeps = {"keep" for item in items if item.places is not None and item.places.called == "keep"}
+    return keeps | {"hinge" for item in items if item.mass_kg is not None}
 
 
 def _down(edge: FrameEdge, light: Light, sash: Sash) -> list[tuple[str, str, Point]]:

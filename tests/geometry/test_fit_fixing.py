@@ -215,10 +215,11 @@ def test_every_built_in_system_says_what_its_fixings_keep_clear_of(name):
     assert figures.clear_of("keep") is not None
 
 
-def test_an_ordinary_casement_of_a_built_in_system_clashes_at_its_keep_alone_and_has_a_place_to_go():
-    """Sash 43 in, 964 high, handle in its middle: 525 from the frame's top, where the middle of three fixings is."""
+def test_an_ordinary_casement_of_a_built_in_system_has_no_clash():
+    """Sash 43 in, 964 high, its keeps 150 from its ends: 193 and 857 from the frame's top, 43 from the fixings at 150 and 900, 30 asked."""
     window = window_of(SIZE + SIDE_HUNG)
-    assert [(f.subject, f.value_mm, f.hint) for f in window.findings if f.code == "fixing-clash"] == [("right jamb", 525, "move it to 495 from the top")]
+    assert [p.along.value for p in window.fixings if p.side == "right jamb"] == [150, 525, 900]
+    assert [f for f in window.findings if f.code == "fixing-clash"] == []
 
 
 def test_a_slip_in_the_systems_figures_is_told(in_own_system):
