@@ -91,7 +91,9 @@ def test_white_profiles_get_steel_by_length_and_coloured_ones_always(finish, all
 @pytest.mark.parametrize(("height", "reinforced"), [(899, False), (899.9, False), (900, True)])
 def test_a_white_profile_is_long_enough_for_steel_by_its_finished_length(height, reinforced):
     """flush-70 welds 3 off each end: a jamb of 899 is cut 905 long, and stays without; bars have no weld."""
-    rows = rows_of(f"- {{mark: W1, frame: {{width: 1200, height: {height}}}, lights: [{{light: fixed}}], finish: {{outside: RAL 9016, inside: RAL 9016}}}}\n")
+    rows = list(cutting_rows(window_of(
+        f"frame: {{width: 1200, height: {height}}}\nlights: [{{light: fixed}}]\nfinish: {{outside: RAL 9016, inside: RAL 9016}}\n"
+    )))
     assert row(rows, "W1-left jamb", "frame").length_mm == pytest.approx(height + 6)
     assert any("W1-left jamb" in r.pieces for r in rows if r.profile == "frame reinforcement") is reinforced
     assert row(rows, "W1-head", "frame reinforcement").length_mm == 1200 - 2 * 42 - 2 * 10
