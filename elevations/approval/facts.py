@@ -20,7 +20,7 @@ from elevations.catalogue.system import System
 from elevations.export.marker import printable
 from elevations.geometry.fit_fixing import holds
 from elevations.geometry.region import Region
-from elevations.geometry.window import Light, Pane, Window, whole_mm
+from elevations.geometry.window import Light, Pane, Window
 from elevations.openings import OPENINGS
 from elevations.openings.base import Leaf
 from elevations.plane import SAME_MM, Outline
@@ -214,7 +214,7 @@ def _light_keys(spec: LightSpec) -> dict[str, Any]:
 
 def _sized(subject: str, region: Region) -> Iterator[Fact]:
     width, height = region.width.value, region.height.value
-    yield Fact(subject, "size", f"{number(width)} × {number(height)}", f"{whole_mm(width)} × {whole_mm(height)}")
+    yield Fact(subject, "size", f"{number(width)} × {number(height)}", f"{number(round(width, 1))} × {number(round(height, 1))}")
     yield from _shape(subject, region.outline)
 
 

@@ -37,6 +37,11 @@ def dimension_text(value: float) -> str:
     return f"{value:.1f}".removesuffix(".0")
 
 
+def size_text(box: Box) -> str:
+    """'686.7 × 1214': width by height as dimensions write them."""
+    return f"{dimension_text(box.width)} × {dimension_text(box.height)}"
+
+
 def measured(dim: Dimension) -> float:
     """What the dimension measures, mm."""
     return abs(dim.end.y - dim.start.y) if dim.upright else abs(dim.end.x - dim.start.x)

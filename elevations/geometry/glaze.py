@@ -10,7 +10,7 @@ from elevations.geometry.glazing_bars import Asked, Ends, figures_of, lay, outsi
 from elevations.geometry.meeting import floating_stile, meeting_figures, parted
 from elevations.geometry.members import mitred, sash_member_names
 from elevations.geometry.region import Region
-from elevations.geometry.stations import bounded_by_sash, inside_glass_edge, to_station
+from elevations.geometry.stations import bounded_by_sash, in_whole_mm, inside_glass_edge, to_station
 from elevations.geometry.window import Member, Pane, Sash
 from elevations.later import Later
 from elevations.openings import OPENINGS
@@ -41,7 +41,7 @@ def glaze(build: Build, spec: LightSpec, region: Region, path: Path, number: int
 def _pane(build: Build, spec: LightSpec, bounding: Region, number: int, holder: str) -> Pane:
     system, name = build.system, spec.glass or build.spec.glass or next(iter(build.glass))
     tight, sight = to_station(system, bounding, "rebate"), to_station(system, bounding, "sight")
-    return Pane(build.tag("G"), number, build.glass[name], name, inside_glass_edge(system, tight), sight, tight, holder)
+    return Pane(build.tag("G"), number, build.glass[name], name, in_whole_mm(inside_glass_edge(system, tight)), sight, tight, holder)
 
 
 def _rails(system: System, outer: Region, tight: Region, light: Region, tag: str, path: Path) -> tuple[Member, ...]:

@@ -76,7 +76,7 @@ class Pane:
 
     @property
     def width(self) -> Working:
-        """Cut width; round down with `whole_mm` where it leaves the core."""
+        """Cut width: whole mm but for shaped panes that can't be whole, which `whole_mm` rounds down where they leave the core."""
         return self.cut.width
 
     @property
@@ -90,7 +90,7 @@ class Pane:
 
     @property
     def area_m2(self) -> float:
-        """Of the exact cut outline."""
+        """Of the outline that is cut, which is in whole mm: see `in_whole_mm`."""
         return self.cut.outline.area / 1e6
 
     @property

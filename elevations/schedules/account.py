@@ -6,8 +6,9 @@ from typing import Any
 
 from elevations.catalogue.system import System
 from elevations.errors import Path
+from elevations.geometry.stations import ROUNDED_DOWN
 from elevations.plane import SAME_MM
-from elevations.schedules.explain import ROUNDED_DOWN, Explanation, Size
+from elevations.schedules.explain import Explanation, Size
 from elevations.schedules.table import tidy
 from elevations.working import Source
 from elevations.yaml_source import Document

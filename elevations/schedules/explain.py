@@ -11,6 +11,7 @@ from functools import partial
 
 from elevations.geometry.fit_fixing import holds, kind_of_side
 from elevations.geometry.neighbours import joined_sides
+from elevations.geometry.stations import ROUNDED_DOWN
 from elevations.geometry.window import (
     GLASS_KG_PER_M2_MM,
     Bar,
@@ -29,8 +30,6 @@ from elevations.schedules.pieces import cut_notes, end_cuts, members_of
 from elevations.schedules.table import tidy
 from elevations.spelling import did_you_mean
 from elevations.working import Working
-
-ROUNDED_DOWN = "rounded down to whole mm"
 
 
 class UnknownNameError(LookupError):

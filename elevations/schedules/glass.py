@@ -26,7 +26,7 @@ class GlassRow:
     sight_height_mm: float
     thickness_mm: float
     area_m2: float
-    """Of the exact cut outline, to 0.001."""
+    """Of the outline as it is cut, so of the printed size where that is a rectangle; to 0.001."""
     mass_kg: float
     """Of the glass alone, to 0.1."""
     shaped: bool

@@ -6,7 +6,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from urllib.parse import quote
 
-from elevations.geometry.window import Pane, Window, whole_mm
+from elevations.drawing.explode import size_text
+from elevations.geometry.window import Pane, Window
 from elevations.plane import Outline
 from elevations.schedules.glass_order import facing_words, special_words
 from elevations.schedules.lifting import lift_words, people_to_lift
@@ -46,7 +47,7 @@ def things(windows: Sequence[Window], kinds: Sequence[str] = KINDS) -> Iterator[
         if "sash" in kinds:
             for sash in window.sashes:
                 box = sash.outer.outline.bounds
-                size = f"{whole_mm(box.width)} × {whole_mm(box.height)}"
+                size = size_text(box)
                 made.append(Tagged("sash", window.mark, sash.tag, size, (lights[sash.light].words,), sash.outer.outline, window))
         if "unit" in kinds:
             made += [

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from elevations.drawing.explode import size_text
 from elevations.errors import shared_findings
 from elevations.geometry.fit_fixing import holds, kind_of_side
 from elevations.geometry.window import Light, Window, whole_mm
@@ -95,7 +96,7 @@ def lights_rows(window: Window) -> list[tuple[str, str, str, str]]:
     for light in window.lights:
         for number, pane in enumerate(light.panes):
             sash = light.sashes[number].outer.outline.bounds if light.sashes else None
-            size = f"{whole_mm(sash.width)} × {whole_mm(sash.height)}" if sash else "–"
+            size = size_text(sash) if sash else "–"
             glass = f"{pane.tag} {whole_mm(pane.width.value)} × {whole_mm(pane.height.value)}"
             first = number == 0
             rows.append((str(light.number) if first else "", light_words(light) if first else sash_place(light, number), size, glass))

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from statistics import median
 
 from elevations.drawing.entities import Symbol
-from elevations.drawing.explode import dimension_text
+from elevations.drawing.explode import dimension_text, size_text
 from elevations.drawing.layers import Layer
 from elevations.geometry.window import Window
 from elevations.plane import Box, Corner, Outline, Point
@@ -137,7 +137,7 @@ def _unlike(window: Window, found: Measured) -> str:
     if abs(across - along) < 1e-3 * across and abs(across - 1) > 1e-3:
         return f"everything is {across:.5g} times as large as in the job: check the drawing's scale and units"
     return (
-        f"the drawing shows another window: its largest pane measures {_size(theirs)}, the largest of {window.mark} {_size(mine)}, "
+        f"the drawing shows another window: its largest pane measures {size_text(theirs)}, the largest of {window.mark} {size_text(mine)}, "
         "and too little else lies where the job has it"
     )
 
@@ -156,12 +156,12 @@ def _outlines(kind: str, things: Sequence[_Thing], there: Sequence[Outline], win
         if i in mine:
             yield from _difference(kind, thing, there[mine[i]])
         else:
-            yield Difference(kind, thing.tag, f"{_named(kind, thing.tag)} is not in the drawing, or not as one closed outline; the job has {_size(thing.outline.bounds)}")
+            yield Difference(kind, thing.tag, f"{_named(kind, thing.tag)} is not in the drawing, or not as one closed outline; the job has {size_text(thing.outline.bounds)}")
     frame = window.frame.outline.bounds
     for j, outline in enumerate(there):
         if extra and j not in mine.values():
             where = place_in(outline.bounds, frame)
-            yield Difference(kind, "?", f"a {kind} of {_size(outline.bounds)}, {where}, is in the drawing and not in the job")
+            yield Difference(kind, "?", f"a {kind} of {size_text(outline.bounds)}, {where}, is in the drawing and not in the job")
 
 
 def _apart(a: Box, b: Box) -> float:
@@ -178,11 +178,11 @@ def _difference(kind: str, thing: _Thing, outline: Outline) -> Iterator[Differen
         if abs(by) > SAME_MM
     ]
     if changes:
-        yield Difference(kind, thing.tag, f"{name} measures {_size(drawn)} in the drawing; the job says {_size(job)}: {' and '.join(changes)}")
+        yield Difference(kind, thing.tag, f"{name} measures {size_text(drawn)} in the drawing; the job says {size_text(job)}: {' and '.join(changes)}")
         return
     by = moves(drawn.left - job.left, drawn.bottom - job.bottom)
     if by:
-        yield Difference(kind, thing.tag, f"{name} has its size, {_size(job)}, but stands {by} from where the job has it")
+        yield Difference(kind, thing.tag, f"{name} has its size, {size_text(job)}, but stands {by} from where the job has it")
         return
     bend = _shape_apart(thing.outline, outline)
     if bend > SAME_MM:
@@ -267,7 +267,3 @@ def _fixings(window: Window, drawn: Measured) -> Iterator[Difference]:
         if j not in mine.values() and inside:
             where = place_in(Box(place.x, place.y, place.x, place.y), frame)
             yield Difference("fixing", "?", f"a fixing, {where}, is in the drawing and not in the job")
-
-
-def _size(box: Box) -> str:
-    return f"{dimension_text(box.width)} × {dimension_text(box.height)}"

@@ -8,6 +8,7 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from elevations.drawing.entities import Label
+from elevations.drawing.explode import size_text
 from elevations.drawing.lettering import text_width, wrap
 from elevations.geometry.window import Light, Pane, whole_mm
 from elevations.plane import Box, Outline, Point
@@ -117,7 +118,7 @@ def _blocks(light: Light, room: Box, scale: float) -> Iterator[_Block]:
     pane, number = light.panes[0], str(light.number)
     size = f"{whole_mm(pane.width.value)} × {whole_mm(pane.height.value)}"
     outer = light.sashes[0].outer.outline.bounds if light.sashes else None
-    sash = [f"sash {whole_mm(outer.width)} × {whole_mm(outer.height)}"] if outer else []
+    sash = [f"sash {size_text(outer)}"] if outer else []
     words = f"fanlight, {light.words}" if light.fanlight else light.words
     glass = f"{pane.tag} {size}"
     bodies = [

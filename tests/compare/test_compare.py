@@ -48,8 +48,12 @@ def test_a_moved_mullion_is_told_with_the_sizes_that_it_changes(folder):
     ]
 
 
-def test_a_change_smaller_than_a_millimetre_is_told_with_its_decimals(folder):
-    assert "  glass W1-G2 526 × 948 → 526.5 × 948" in lines(("[600]", "[599.5]"))
+def test_a_sash_is_told_to_a_tenth_and_glass_as_it_is_cut(folder):
+    said = lines(("[600]", "[599.5]"))
+    assert "  sash W1-S1 542 × 964 → 541.5 × 964" in said
+    # 420 - 0.5 is cut at 419; 526 + 0.5 is cut at 526 as before
+    assert "  glass W1-G1 420 × 842 → 419 × 842" in said
+    assert not [line for line in said if "W1-G2" in line]
 
 
 @pytest.mark.parametrize(("old", "instead", "line"), [

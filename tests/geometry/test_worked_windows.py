@@ -153,8 +153,8 @@ def test_equal_glass_down_three_rows():
     """)
     # 180 at each end (43 + 122 + 15), 2 x 18 + 10 = 46 between: (1802 - 406) / 3
     each = (1802 - 180 - 46 - 180) / 3
-    assert [p.height.value for p in w.panes] == pytest.approx([each] * 3)
-    assert [whole_mm(p.height.value) for p in w.panes] == [465, 465, 465]
+    assert each == pytest.approx(465.333, abs=1e-3)
+    assert [p.height.value for p in w.panes] == pytest.approx([465] * 3)
     assert [bar.centre.value for bar in w.bars] == pytest.approx([180 + each, 180 + each + 46 + each])
 
 
@@ -204,10 +204,15 @@ def test_nested_bars_are_measured_from_the_frame_too():
     assert w.bars[2].meets == ("sill", "T1")
 
 
-def test_half_millimetres_are_kept_until_the_size_leaves_the_core():
+def test_a_pane_is_cut_in_whole_mm_centred_between_its_uprights_on_its_blocks():
     w = window_of("frame: {width: 900.5, height: 1350.75}\nlights: [{light: fixed}]")
-    assert (900.5 - 102, 1350.75 - 102) == (798.5, 1248.75) == cut(w, "G1")
-    assert [whole_mm(length) for length in cut(w, "G1")] == [798, 1248]
+    assert (900.5 - 102, 1350.75 - 102) == (798.5, 1248.75)
+    assert cut(w, "G1") == (798, 1248)
+    # 46 + 5 from the left and 0.5 / 2 more; it stands where it stood, and is lower by 0.75 at its head
+    assert w.panes[0].cut.outline.bounds == pytest.approx((51.25, 51, 51.25 + 798, 51 + 1248))
+    # width by height of the order, 798 x 1248 mm, and 2.5 kg for each of 4 + 4 mm
+    assert w.panes[0].area_m2 == pytest.approx(0.995904)
+    assert w.panes[0].mass_kg == pytest.approx(19.91808)
 
 
 def test_rounding_down_forgives_float_noise_and_nothing_more():

@@ -17,7 +17,7 @@ from elevations.schedules.table import as_csv, as_table
 from elevations.spec.load import parse_job
 from elevations.spec.model import Glass, LowE
 from elevations.spec.workshop import UnitTolerance
-from tests.jobs import windows_of
+from tests.jobs import window_of, windows_of
 from tests.properties.specs import windows as any_window
 
 TWO_ALIKE = """
@@ -146,3 +146,13 @@ def test_tolerances_are_the_jobs_or_are_to_be_agreed():
 def test_a_declared_impact_class_is_part_of_the_mark():
     glass = Glass(make_up="4/20/4", toughened=("outer", "inner"), impact_class=2)
     assert special_words(glass) == "toughened outer and inner, marked with impact class 2"
+
+
+@pytest.mark.parametrize("width", [1000.5, 1234.56, 2100])
+def test_area_mass_and_outline_belong_to_the_ordered_size(width):
+    window = window_of(f"frame: {{width: {width}, height: 1300.4}}\nmullions: equal-glass\nlights: [{{light: side-hung, hinge: left}}, {{light: fixed}}, {{light: side-hung, hinge: right}}]")
+    for pane, row in zip(window.panes, GLASS.rows(window), strict=True):
+        drawn = pane.cut.outline.bounds
+        assert (drawn.width, drawn.height) == pytest.approx((row.width_mm, row.height_mm))
+        assert row.area_m2 == round(row.width_mm * row.height_mm / 1e6, 3)
+        assert row.mass_kg == round(row.width_mm * row.height_mm / 1e6 * 2.5 * 8, 1)   # 4 + 4 mm of glass, 2,500 kg/m3
