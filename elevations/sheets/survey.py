@@ -9,30 +9,31 @@ from elevations.drawing.entities import Entity, Fill, Group, Label, Placed, Shee
 from elevations.drawing.layers import FINE, THIN, VISIBLE, Layer
 from elevations.drawing.lettering import fit
 from elevations.geometry.window import Window
-from elevations.plane import Box, Corner, Point, rectangle
+from elevations.plane import Box, Point, rectangle
 from elevations.sheets import survey_form as form
 from elevations.sheets.arrange import on_paper
 from elevations.sheets.fit import without_tones
 from elevations.sheets.installer_words import square
+from elevations.sheets.survey_sketch import box_of, opening_sketch
 from elevations.spec.model import Division, Job, Light
 from elevations.spec.model import Window as WindowSpec
 from elevations.views.elevation import window_groups
-from elevations.views.light_note import crosses
 from elevations.views.table import line, paragraph
 
 WIDTH, HEIGHT = 210.0, 297.0
 BODY = Box(16.0, 10.0, WIDTH - 10.0, HEIGHT - 10.0)
-TITLE, HEADING, VALUE, CAPTION = 5.0, 2.5, 3.5, form.CAPTION
+TITLE, HEADING, CAPTION = 5.0, 2.5, form.CAPTION
 ROW, HEAD_ROW, LIGHT_ROW = 10.4, 4.6, 8.0
 """Heights of a row of boxes, of a heading and of a row of the lights' table, mm: room for a pen."""
 PAGES = 2
-SKETCH = 90.0
-SHORTEST = 1e-6
+SKETCH = 84.0
 GRID = 5.0
-NOTE_HIGH = 19.5
+NOTE_HIGH = 23.9
 NOTE = (
-    "Measure outside and inside, at the plane where the frame will sit; all lengths mm, all seen from outside. The smallest width and height "
-    "govern: measure again if the diagonals don't close. Under an arch 'top' and the diagonals are at its springing, 'centre' is to the crown. Not surveyed by this form: strength, safety glass, escape - local codes decide."
+    "Measure at the plane where the frame will sit, and behind a check the inner hole too; all lengths mm, all seen from outside. The smallest "
+    "width and height govern: measure again if the diagonals don't close. Under an arch 'top' and the diagonals are at its springing, 'centre' is to "
+    "the crown. Under a slope 'top' is level, at the lower jamb's top, and 'middle' at half its height; diagonals from the jambs' tops. "
+    "Not surveyed by this form: strength, safety glass, escape - local codes decide."
 )
 
 
@@ -87,7 +88,7 @@ def _site(job: Job | None, spec: WindowSpec | None, window: Window | None) -> Ma
     top -= HEAD_ROW
     items += opening_sketch(Box(BODY.left, top - SKETCH, middle - 2, top), spec)
     placed = _division(items, Box(middle + 2, top - SKETCH, BODY.right, top), window)
-    top = rows(items, (*form.SHAPED, *form.LEVELS, *form.SAFETY), top - SKETCH - 1.0, job, spec)
+    top = rows(items, (*form.SHAPED, *form.INNER, *form.LEVELS, *form.SAFETY), top - SKETCH - 1.0, job, spec)
     items += paragraph(NOTE, BODY.width, height=CAPTION).at(BODY.left, top - 2.0)
     return items, placed
 
@@ -128,16 +129,6 @@ def boxes(items: list[Entity], row: form.Row, top: float, values: Sequence[str])
     return top - ROW
 
 
-def box_of(box: Box, caption: str, value: str = "") -> Iterator[Entity]:
-    """A box with its caption, and what is known already."""
-    yield Stroke(rectangle(*box).corners, Layer.SHEET, closed=True, weight=FINE)
-    if caption:
-        yield Label(caption, Point(box.left + 0.8, box.top - 0.8), CAPTION, level="top")
-    if value:
-        height = VALUE if fit(value, box.width - 2.0, VALUE) == value else CAPTION
-        yield Label(fit(value, box.width - 2.0, height), Point(box.left + 1.0, box.bottom + 1.3), height)
-
-
 def ticks(items: list[Entity], texts: Sequence[str], top: float) -> float:
     """What to look at before measuring; where the next row starts."""
     columns, side, step = 4, 2.6, 5.0
@@ -147,56 +138,6 @@ def ticks(items: list[Entity], texts: Sequence[str], top: float) -> float:
         items.append(square(left, top - row * step, side))
         items.append(Label(text, Point(left + side + 1.2, top - row * step - side / 2), CAPTION, level="middle"))
     return top - step * -(-len(texts) // columns)
-
-
-WIDE, HIGH = 20.0, 10.4
-PLACES = {
-    "top": (0.36, 0.86), "middle": (0.36, 0.5), "bottom": (0.36, 0.14), "left": (0.12, 0.68), "centre": (0.62, 0.68), "right": (0.88, 0.68),
-    "\\": (0.68, 0.32), "/": (0.36, 0.32),
-}
-"""Middle of each box of the opening's sketch, as shares of the hole."""
-
-
-def opening_sketch(area: Box, spec: WindowSpec | None) -> Iterator[Entity]:
-    """The hole with the lines that are measured, and a box on each."""
-    hole = area.grown(-3.0)
-    yield Stroke(rectangle(*hole).corners, Layer.WALL, closed=True, weight=0.7)
-
-    def at(x: float, y: float) -> Corner:
-        return Corner(hole.left + x * hole.width, hole.bottom + y * hole.height)
-
-    places = {name: at(*share) for name, share in PLACES.items()}
-    taken = {name: Box(middle.x - WIDE / 2, middle.y - HIGH / 2, middle.x + WIDE / 2, middle.y + HIGH / 2) for name, middle in places.items()}
-    measured_lines = [(at(0, PLACES[name][1]), at(1, PLACES[name][1]), None) for name in ("top", "middle", "bottom")]
-    measured_lines += [(at(PLACES[name][0], 0), at(PLACES[name][0], 1), None) for name in ("left", "centre", "right")]
-    for a, b, style in (*measured_lines, (at(0, 1), at(1, 0), "dashed"), (at(0, 0), at(1, 1), "dashed")):
-        for start, stop in clear_of(a, b, list(taken.values())):
-            yield Stroke((start, stop), Layer.DIMENSION, line=style, weight=FINE)
-    for name, (key, number) in form.OPENING.items():
-        box, value = taken[name], ""
-        if spec is not None and spec.opening is not None:
-            measured = getattr(spec.opening, key.removeprefix("opening.")) or ()
-            value = form.shown(measured[number]) if number < len(measured) else ""
-        caption = {"\\": "diagonal \\", "/": "diagonal /"}.get(name, name)
-        yield from box_of(box, caption, value)
-
-
-def clear_of(a: Corner, b: Corner, boxes_: Sequence[Box]) -> Iterator[tuple[Corner, Corner]]:
-    """The pieces of a line that lie in no box: a drawing program covers nothing with white."""
-    shares = [0.0]
-    for box in boxes_:
-        if not crosses(a.point, b.point, box):
-            continue
-        first, last = 0.0, 1.0
-        for start, along, low, high in ((a.x, b.x - a.x, box.left, box.right), (a.y, b.y - a.y, box.bottom, box.top)):
-            if along:
-                enters, leaves = sorted(((low - start) / along, (high - start) / along))
-                first, last = max(first, enters), min(last, leaves)
-        shares += [first, last]
-    ends = [*sorted(shares[1:]), 1.0]
-    for low, high in zip([0.0, *ends[1::2]], ends[::2], strict=True):
-        if high - low > SHORTEST:
-            yield Corner(a.x + low * (b.x - a.x), a.y + low * (b.y - a.y)), Corner(a.x + high * (b.x - a.x), a.y + high * (b.y - a.y))
 
 
 def _division(items: list[Entity], area: Box, window: Window | None) -> tuple[Placed, ...]:

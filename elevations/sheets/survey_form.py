@@ -51,9 +51,10 @@ SITE = (
 WALL = (
     Row("2  Wall, from outside in, mm", (
         Box("Outer leaf, of what", ("wall.material",)), Box("Render", ("wall.render",)), Box("Thickness", ("wall.thickness",)), Box("Cavity", ("wall.cavity",)),
-        Box("Inner leaf, of what", ("wall.inner", "wall.inner_material")), Box("Plaster", ("wall.plaster",)))),
+        Box("Inner leaf, of what", ("wall.inner_material",)),
+        Box("Thickness", ("wall.inner",)), Box("Plaster", ("wall.plaster",)))),
     Row("", (
-        Box("Reveal: square / check / inner leaf", ("fit.reveal.kind",)), Box("Check laps by", ("fit.reveal.lap",)),
+        Box("Reveal: square / check / inner leaf", ("fit.reveal.kind",)), Box("Check laps by", ("fit.reveal.lap",)), Box("Room behind it", ("fit.reveal.behind",)),
         Box("Lining to come", ("fit.reveal.lining",)), Box("Face to frame", ("wall.frame_at",)))),
     Row("", (
         Box("Lintel, of what", ("wall.lintel.kind",)), Box("Lintel's height", ("wall.lintel.height",)),
@@ -70,6 +71,11 @@ SHAPED = (
         Box("Head: level, raked, arched, pointed", ("opening.head", "head", "circular")), Box("Left jamb", ("head.left", "head.eaves")), Box("Right jamb", ("head.right",)),
         Box("Rise", ("head.rise",)), Box("Apex from left", ("head.apex",)), Box("Round, dia.", ("circular.diameter",)))),
 )
+INNER = (
+    Row("", (
+        Box("Inner hole, behind a check: width, top"), Box("middle"), Box("bottom"), Box("Height, left"), Box("centre"), Box("right"))),
+)
+"""What the frame goes in by where the opening outside is smaller: for people, the job takes the opening that shows."""
 LEVELS = (
     Row("4  Levels and sill, mm", (
         Box("Sill's right end + higher / - lower", ("opening.out_of_level",)), Box("Sill projection", ("sill.projection",)), Box("Horns each", ("sill.horns",)),
@@ -83,7 +89,7 @@ SAFETY = (
         Box("Floor to opening", ("floor_to_opening",)), Box("Drop outside", ("drop",)), Box("Guard height", ("guard",)),
         Box("Near: door / bath", ("near",)), Box("Old vents mm2", ("old_vent",)))),
 )
-FRONT = (*HEAD, *SITE, *WALL, *SHAPED, *LEVELS, *SAFETY)
+FRONT = (*HEAD, *SITE, *WALL, *SHAPED, *INNER, *LEVELS, *SAFETY)
 FRAME = (
     Row("6  Frame, mm", (
         Box("System", ("system",), 2.0), Box("Colour outside", ("finish.outside",)), Box("Colour inside", ("finish.inside",)), Box("Glass", ("glass",)))),

@@ -14,6 +14,7 @@ from elevations.plane import Box, Corner, Point, rectangle
 from elevations.sheets import survey as sheet
 from elevations.sheets import survey_form as form
 from elevations.sheets.fit import without_tones
+from elevations.sheets.survey_sketch import clear_of, opening_sketch
 from elevations.spec.joined import BAY, JoinedFrames
 from elevations.spec.model import Job
 from elevations.views.elevation import window_groups
@@ -99,7 +100,7 @@ def _sketches(items: list[Entity], left: Box, right: Box, spec: JoinedFrames | N
         inner = joined.plan.inner if joined is not None and joined.plan is not None else _inner(GENERIC)
         items += _plan(right if spec is None else left, outer, inner)
     if spec is None or spec.way != BAY:
-        items += sheet.opening_sketch(left, None)
+        items += opening_sketch(left, None)
     if spec is None:
         return ()
     items.append(Stroke(rectangle(*right).corners, Layer.SHEET, closed=True, weight=THIN))
@@ -142,7 +143,7 @@ def _plan(area: Box, outer: Sequence[Point], inner: Sequence[Point]) -> Iterator
     for name, ends, style in lines:
         share = 0.5 if style is None else 0.34
         x, y = ends[0].x + share * (ends[1].x - ends[0].x), ends[0].y + share * (ends[1].y - ends[0].y)
-        for start, stop in sheet.clear_of(*ends, [Box(x - 2.2, y - 2.2, x + 2.2, y + 2.2)]):
+        for start, stop in clear_of(*ends, [Box(x - 2.2, y - 2.2, x + 2.2, y + 2.2)]):
             yield Stroke((start, stop), Layer.DIMENSION, line=style, weight=FINE)
         yield Label(name, Point(x, y), 2.5, align="centre", level="middle", bold=True)
     for end_at, foot_at in ((first, first.y + 15.0), (last, last.y + 15.0)):

@@ -13,10 +13,11 @@ from elevations.drawing.entities import Label, Stroke
 from elevations.drawing.extent import text_boxes
 from elevations.drawing.lettering import text_width
 from elevations.export.files import OthersFilesError
-from elevations.plane import Box, Outline
+from elevations.plane import Box, Outline, flatten
 from elevations.sheets import survey_form as form
-from elevations.sheets.survey import BODY, lights_of, opening_sketch, survey_sheets
+from elevations.sheets.survey import BODY, lights_of, survey_sheets
 from elevations.sheets.survey_joined import LOAD, PLAN, SET, survey_set_sheet
+from elevations.sheets.survey_sketch import opening_sketch
 from elevations.spec.model import JobInfo, Light, Window
 from elevations.spec.site import AddOns, Fit, Lintel, Opening, Reveal, Sill, Wall, WindowBoard
 from elevations.views.light_note import crosses
@@ -43,7 +44,7 @@ def test_the_form_has_a_box_for_each_key_of_a_window():
 
 @pytest.mark.parametrize(("prefix", "block", "left_out"), [
     ("opening", Opening, set()), ("sill", Sill, {"drip_clear"}), ("wall", Wall, {"lintel", "window_board", "cavity_overlap"}), ("wall.lintel", Lintel, set()),
-    ("wall.window_board", WindowBoard, set()), ("fit.reveal", Reveal, set()), ("fit.add_ons", AddOns, set()),
+    ("wall.window_board", WindowBoard, set()), ("fit.reveal", Reveal, {"sash_clear"}), ("fit.add_ons", AddOns, set()),
     ("fit", Fit, {"add_ons", "reveal", "joint", "closing_limit", "tolerances", "trim_diagonals"}),
 ])
 def test_the_form_has_a_box_for_each_key_of_the_site(prefix, block, left_out):
@@ -206,3 +207,57 @@ def test_a_window_without_a_job_is_a_usage_error_and_others_files_stay(tmp_path)
     (tmp_path / "survey-blank-1.svg").write_text("mine")
     done = CliRunner().invoke(command, ["--out", str(tmp_path), "--format", "svg"])
     assert isinstance(done.exception, OthersFilesError)
+
+
+def sketched(**opening):
+    keys = {"width": (900.0,) * 3, "height": (1000.0, 1150.0, 1300.0), **opening}
+    spec = LOADED.job.windows[0].model_copy(update={"opening": Opening.model_construct(diagonals=None, out_of_level=0.0, **keys)})
+    return list(opening_sketch(Box(0, 0, 90, 90), spec))
+
+
+def lines_of(items, *, closed):
+    return [item for item in items if isinstance(item, Stroke) and item.closed == closed]
+
+
+def outline_of(items):
+    return max((Outline(item.corners) for item in lines_of(items, closed=True)), key=lambda outline: outline.bounds.width)
+
+
+@pytest.mark.parametrize(("opening", "high"), [
+    ({"head": "raked"}, "right"), ({"head": "raked", "height": (1300.0, 1150.0, 1000.0)}, "left"), ({"head": "arched"}, "middle"), ({"head": "pointed"}, "middle"),
+])
+def test_the_sketch_has_the_openings_own_head_and_the_widths_where_they_are_taped(opening, high):
+    """The top at the springing or the lower jamb's top, level; the middle at half of that (see `spec.site.Opening`)."""
+    items = sketched(**opening)
+    hole = outline_of(items)
+    box, corners = hole.bounds, hole.corners
+    up = {round(corner.y, 3) for corner in corners if abs(corner.x - box.left) < 1e-6 and corner.y > box.bottom + 1}
+    (left,), springing = up, box.bottom + 0.8 * box.height
+    assert left == pytest.approx(box.top if high == "left" else springing)
+    level = {round(item.corners[0].y, 2) for item in lines_of(items, closed=False) if abs(item.corners[0].y - item.corners[1].y) < 1e-9}
+    assert {round(springing, 2), round(box.bottom + 0.4 * box.height, 2)} <= level
+    # No box to write in lies on the wall, and no line runs beyond it.
+    taken = [Outline(item.corners).bounds for item in lines_of(items, closed=True) if Outline(item.corners).bounds.width < 30]
+    assert len(taken) == 8
+    assert not any(a.overlaps(b) for a, b in combinations(taken, 2))
+    points = flatten(hole)
+    assert not any(crosses(a, b, one.grown(-0.01)) for a, b in zip(points, [*points[1:], points[0]], strict=True) for one in taken)
+
+
+def test_the_first_diagonal_stands_above_the_second_and_says_so():
+    """The job takes top left to bottom right first; swapped by 2 mm they make another frame and still close."""
+    for items in (list(opening_sketch(Box(0, 0, 90, 90), None)), sketched(head="arched")):
+        at = {item.text: item.at for item in items if isinstance(item, Label)}
+        assert at["1st diag. \\"].y > at["2nd diag. /"].y
+    assert form.OPENING["\\"] == ("opening.diagonals", 0)
+
+
+def test_the_inner_leaf_has_one_box_for_what_it_is_of_and_one_for_how_thick():
+    boxes = {box.caption: box.keys for row in form.WALL for box in row.boxes if "wall.inner" in " ".join(box.keys)}
+    assert boxes == {"Inner leaf, of what": ("wall.inner_material",), "Thickness": ("wall.inner",)}
+
+
+def test_the_inner_hole_behind_a_check_has_boxes_of_its_own():
+    said = [text for text, _ in texts_of(survey_sheets()[0])]
+    assert "Inner hole, behind a check: width, top" in said
+    assert sum(len(row.boxes) for row in form.INNER) == 6   # widths at three heights, heights at three places, as outside
