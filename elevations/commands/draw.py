@@ -16,6 +16,7 @@ DEFAULT_OUT = "drawings"
 OTHER_WORDS = {"fitter": "installer", "site": "installer", "glazier": "workshop", "client": "customer", "works": "factory"}
 """For readers. Common practice, no source."""
 USUAL_FORMATS = ("dxf", "svg")
+FORMATS_HELP = "Which files to write [default: dxf,svg; svg alone for customer and workshop, whose sheets are laid out for paper]."
 
 
 @click.command(short_help="Elevations, sections and tables as DXF, SVG and PDF.")
@@ -23,7 +24,7 @@ USUAL_FORMATS = ("dxf", "svg")
 @window_option
 @click.option("--for", "reader", metavar="READER", default="", help="Who reads them: factory, customer, workshop or installer; the factory's only of approved windows.")
 @click.option("--unapproved", is_flag=True, help="With --for factory: windows that are not approved too; the sheet says so.")
-@click.option("--format", "formats", metavar="dxf,svg,pdf", help="Which files to write [default: dxf,svg, or svg where DXF can't be had].")
+@click.option("--format", "formats", metavar="dxf,svg,pdf", help=FORMATS_HELP)
 @click.option("--out", "folder", metavar="DIR", default=DEFAULT_OUT, show_default=True, help="Folder to write to; made if need be.")
 @click.option("--paper-space", is_flag=True, help="DXF with the sheet in a layout, a locked viewport on each view; LibreCAD lays it over the model.")
 @force_option

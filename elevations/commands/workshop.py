@@ -74,7 +74,7 @@ def _files(pack: Pack, kind: str, parts: Sequence[str]) -> list[tuple[str, bytes
         require("xlsxwriter", "xlsx", "writing a workbook", "--format csv")
         from elevations.export.xlsx import SheetOf, write_xlsx
 
-        sheets = [SheetOf(part.schedule, part.rows, part.notes) for part in pack.lists if part.on_files]
+        sheets = [SheetOf(part.schedule, part.rows, (*part.reading, *part.notes)) for part in pack.lists if part.on_files]
         return [("workshop.xlsx", write_xlsx(sheets, pack.job.job, pack.caution))]
     require("reportlab", "pdf", "writing PDF", "--format csv")
     from elevations.export.pdf import write_pdf

@@ -41,9 +41,11 @@ class Gathering(Generic[Row]):
 
 
 def listing(
-    schedule: Schedule[Row], rows: Sequence[Row], notes: Sequence[str] = (), gathered: Gathering[Row] | None = None
+    schedule: Schedule[Row], rows: Sequence[Row], notes: Sequence[str] = (), gathered: Gathering[Row] | None = None, reading: Sequence[str] = ()
 ) -> list[Page]:
-    """The pages of a schedule, all at one text height: the largest at which its columns fit. `notes` follow the totals.
+    """The pages of a schedule, all at one text height: the largest at which its columns fit.
+
+    `reading`, how the rows are to be read, stands before the first of them; `notes` follow the totals.
 
     Text wraps; a number never does.
     """
@@ -56,7 +58,8 @@ def listing(
     lines = lines or [("", paragraph("Nothing in this job.", BODY.width, height=grid.height))]
     tail = [paragraph(text, BODY.width, height=max(grid.height, 2.5), bold=True) for text in schedule.totals(rows)] if rows else []
     tail += [paragraph(text, BODY.width, height=2.5) for text in notes]
-    stacks = _stacked(grid, lines, tail)
+    before = [*(paragraph(text, BODY.width, height=2.5) for text in reading), Block((), BODY.width, AFTER / 2)] if rows and reading else []
+    stacks = _stacked(grid, lines, tail, before)
     made = []
     for number, items in enumerate(stacks, 1):
         part = f" ({number} of {len(stacks)})" if len(stacks) > 1 else ""
@@ -142,9 +145,9 @@ def _narrowed(columns: Sequence[Column], widths: Sequence[float], room: float, l
     return cut(low)
 
 
-def _stacked(grid: _Grid, lines: Sequence[tuple[str, Block]], tail: Sequence[Block]) -> list[list[Any]]:
-    """Headings and rows one under the other from the top of each page; the tail keeps together where it can, and with the last rows."""
-    paper, last, ends = _Paper(grid.head()), "", len(lines) - WITH_TAIL
+def _stacked(grid: _Grid, lines: Sequence[tuple[str, Block]], tail: Sequence[Block], before: Sequence[Block]) -> list[list[Any]]:
+    """What comes before all, headings and rows one under the other from the top of each page; the tail keeps together where it can, and with the last rows."""
+    paper, last, ends = _Paper(grid.head(), before), "", len(lines) - WITH_TAIL
     for number, (heading, row) in enumerate(lines):
         blocks = [row] if heading in {"", last} else [grid.over(heading), row]
         end = _end(grid, lines[number:], tail) if tail and number == max(ends, 0) else []
@@ -177,10 +180,12 @@ def _end(grid: _Grid, lines: Sequence[tuple[str, Block]], tail: Sequence[Block])
 class _Paper:
     """Pages as they fill, from the top down."""
 
-    def __init__(self, head: Block) -> None:
+    def __init__(self, head: Block, before: Sequence[Block] = ()) -> None:
         self.head, self.top = head, BODY.top
         self.pages: list[list[Any]] = []
-        self.turn()
+        self.turn(headed=False)
+        self.put([*before, head])
+        self.fresh = True
 
     def takes(self, blocks: Sequence[Block]) -> bool:
         """Whether blocks go on this page; an empty one takes anything, for no row, and no end of a list, is taller than half of it."""

@@ -10,6 +10,7 @@ from elevations.geometry.window import Window
 from elevations.schedules.machining import MachiningRow, machining_rows
 from elevations.schedules.table import Column, Schedule
 from elevations.sheets.listing import Gathering
+from elevations.spelling import counted
 
 NAMED = ("bar joint",)
 """Kinds whose places say what they are for: which bar goes there."""
@@ -83,10 +84,10 @@ def undrained(windows: Sequence[Window]) -> tuple[str, ...]:
 
 def totals(rows: Sequence[PieceRow]) -> list[str]:
     """How many pieces there are."""
-    pieces = sum(map(len, {row.pieces for row in rows}))
-    return [f"{pieces} pieces; distances in mm along the piece as cut, from the end named, to the middle; seen from outside"]
+    return [counted(sum(map(len, {row.pieces for row in rows})), "piece")]
 
 
+PLACES_NOTE = "Distances in mm along the piece as cut, weld included, from the end named, to the middle of each place; left and right seen from outside."
 PIECE_BY: Gathering[PieceRow] = Gathering(heading=lambda row: row.heading, spared=("heading",))
 PIECES = Schedule(
     key="machining-by-piece",

@@ -30,7 +30,7 @@ from elevations.sheets.factory import factory_sheet
 from elevations.sheets.glass_order import glass_page
 from elevations.sheets.joined import joined_sheet
 from elevations.sheets.listing import Gathering, listing
-from elevations.sheets.machining import PIECE_BY, PIECES, by_piece, undrained
+from elevations.sheets.machining import PIECE_BY, PIECES, PLACES_NOTE, by_piece, undrained
 from elevations.sheets.page import Page, numbered, sheets_of
 from elevations.sheets.template import template_page
 from elevations.spec.model import Job
@@ -47,6 +47,9 @@ class JobList:
     schedule: Schedule[Any]
     rows: Sequence[Any]
     notes: Sequence[str] = ()
+    """Below its rows."""
+    reading: Sequence[str] = ()
+    """How its rows are to be read: before the first of them."""
     gathered: Gathering[Any] | None = None
     on_pages: bool = True
     """Whether the pack prints it; the others are for programs."""
@@ -109,12 +112,12 @@ def packed(job: Job, windows: Sequence[Window], time_limit_s: float, sets: Seque
     sealing = packs(sundries, seal) if seal else []
     lists = (
         JobList(WINDOWS, rows(WINDOWS)),
-        JobList(GLASS_ORDER, rows(GLASS_ORDER), glass_notes(job.workshop.unit_tolerance), GLASS_BY),
+        JobList(GLASS_ORDER, rows(GLASS_ORDER), glass_notes(job.workshop.unit_tolerance), gathered=GLASS_BY),
         JobList(GLASS, rows(GLASS), on_pages=False),
-        JobList(CUTTING, cut, (CUTTING_NOTE, *([BENT_NOTE] if any(row.bends for row in cut) else [])), CUT_BY),
+        JobList(CUTTING, cut, reading=(CUTTING_NOTE, *([BENT_NOTE] if any(row.bends for row in cut) else [])), gathered=CUT_BY),
         JobList(BARS, list(bar_rows(bars)), on_pages=False),
-        JobList(PIECES, list(by_piece(machining)), undrained(windows), PIECE_BY, on_files=False),
-        JobList(MACHINING, machining, on_pages=False),
+        JobList(PIECES, list(by_piece(machining)), undrained(windows), (PLACES_NOTE,), PIECE_BY, on_files=False),
+        JobList(MACHINING, machining, undrained(windows), (PLACES_NOTE,), on_pages=False),
         JobList(FIXINGS, rows(FIXINGS), on_pages=False),
         JobList(HARDWARE, rows(HARDWARE)),
         JobList(SUNDRIES, sundries, sealing),
@@ -154,7 +157,7 @@ def pages(pack: Pack) -> list[Page]:
     made: list[Page] = []
     for part in pack.lists:
         if part.on_pages:
-            made += listing(part.schedule, part.rows, part.notes, part.gathered)
+            made += listing(part.schedule, part.rows, part.notes, part.gathered, part.reading)
         if part.schedule is CUTTING:
             made += bar_pages(pack.bars)
     return made

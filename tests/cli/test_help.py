@@ -8,6 +8,7 @@ import shlex
 import pytest
 
 from elevations.cli import COMMANDS, cli
+from elevations.sheets.readers import READERS
 from tests.cli.typed import run
 
 
@@ -33,3 +34,8 @@ def test_the_list_of_commands_says_in_one_line_what_each_does(name):
     line = next(line for line in run("--help").stdout.splitlines() if line.split()[:1] == [name])
     assert len(line.split()) > 3
     assert not line.endswith("...")
+
+
+def test_draw_names_every_reader_whose_sheets_are_written_as_svg_alone():
+    (usual,) = re.findall(r"svg alone for (.*?), whose", " ".join(run("draw", "--help").stdout.split()))
+    assert usual.split(" and ") == [reader.key for reader in READERS.values() if "model" not in reader.styles]

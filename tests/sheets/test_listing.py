@@ -55,6 +55,15 @@ def test_every_row_is_there_once_with_its_decimals():
     assert said[-1] == "150 rows"
 
 
+def test_how_rows_are_read_stands_on_the_first_page_before_them():
+    first, *others = listing(ROWS, [Row("a", f"W{i}", i) for i in range(150)], ("below them",), reading=("How they are read.",))
+    assert texts([first])[:2] == ["How they are read.", "group"]
+    assert min(label.at.y for label in labels(first) if label.text == "How they are read.") > max(label.at.y for label in labels(first) if label.text == "W0")
+    assert "How they are read." not in texts(others)
+    assert texts(others)[-1] == "below them"
+    assert "How they are read." not in texts(listing(ROWS, [], reading=("How they are read.",)))
+
+
 @pytest.mark.parametrize("count", range(15, 75))
 def test_the_totals_are_never_alone_on_a_page(count):
     *_, last = listing(ROWS, [Row("abc"[i % 3], f"W{i}", i) for i in range(count)], gathered=BY_GROUP)

@@ -140,6 +140,13 @@ def test_cut_lengths_and_kerf_and_trims_and_rests_are_the_bars(blocks, kerf, tri
         assert plan.pieces_mm + plan.waste_mm + plan.kept_mm == pytest.approx(plan.stock_mm, abs=1e-6)
 
 
+def test_cutting_and_machining_say_on_their_first_page_how_they_are_read():
+    made = pages(pack_of())
+    for title, words in (("Machining", "Distances in mm along the piece as cut, weld included"), ("Cutting list", "Lengths go over the long points")):
+        first = next(page for page in made if page.title.partition(" (")[0] == title)
+        assert labels(first.groups)[0].text.startswith(words)
+
+
 @settings(max_examples=15, deadline=None)
 @given(st.lists(any_window(), min_size=1, max_size=2))
 def test_beads_of_the_sundries_are_those_of_the_cutting_list(blocks):
