@@ -11,12 +11,13 @@ from collections.abc import Iterator
 from elevations.catalogue.strips import Strip, is_unlisted, of_size
 from elevations.errors import Finding
 from elevations.geometry.along import acute_degrees, mitre_angles
+from elevations.geometry.cut_length import is_bent
 from elevations.geometry.fit_fixing import kind_of_side
 from elevations.geometry.sill import cut_length, sill_ends
 from elevations.geometry.window import GlazingBar, Member, Window
 from elevations.plane import SAME_MM, Corner
 from elevations.schedules.cutting_row import BENT_ENDS, TO_BEND, CuttingRow, coloured
-from elevations.schedules.pieces import in_order, is_bent
+from elevations.schedules.pieces import in_order
 from elevations.schedules.table import tidy
 from elevations.spelling import counted
 

@@ -5,13 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
+from elevations.geometry.cut_length import is_bent, weld_each_end_mm
 from elevations.geometry.joined import Joined
+from elevations.geometry.steel import steel_parts
 from elevations.geometry.window import Member, Window
 from elevations.schedules.cut_beads import bead_rows
-from elevations.schedules.cut_steel import steel_parts, steel_rows
+from elevations.schedules.cut_steel import steel_rows
 from elevations.schedules.cut_strips import extension_rows, glazing_bar_rows, sill_rows
 from elevations.schedules.cutting_row import BENT_ENDS, TO_BEND, CuttingRow, coloured, sum_kg
-from elevations.schedules.pieces import cut_notes, end_cuts, end_notes, is_bent, members_of, weld_each_end_mm
+from elevations.schedules.pieces import cut_notes, end_cuts, end_notes, members_of
 from elevations.schedules.table import Column, Schedule, tidy
 from elevations.spelling import counted
 

@@ -6,10 +6,11 @@ import math
 from collections.abc import Sequence
 from typing import NamedTuple
 
+from elevations.geometry.cut_length import is_bent, weld_each_end_mm
 from elevations.geometry.drainage import InTheWay, spread
+from elevations.geometry.steel import is_reinforced, steel_length, steel_parts
 from elevations.geometry.window import Bar, Member, Window
-from elevations.schedules.cut_steel import is_reinforced, steel_length, steel_parts
-from elevations.schedules.pieces import LEAST_DIFFERENCE_MM, end_cuts, is_bent, weld_each_end_mm
+from elevations.schedules.pieces import LEAST_DIFFERENCE_MM, end_cuts
 
 SCREW = "steel screw"
 OF_KIND = {

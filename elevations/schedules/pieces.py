@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from elevations.catalogue.opening_figures import FLOATING_STILE
 from elevations.catalogue.system import System
 from elevations.geometry.along import distance_along, is_upright
 from elevations.geometry.window import Bar, Member, Window
@@ -68,11 +67,6 @@ def end_notes(member: Member, *, short: bool = False) -> list[str]:
     ]
 
 
-def is_bent(member: Member) -> bool:
-    """True for a length of profile along an arc."""
-    return not isinstance(member, Bar) and bool(member.face.corners[0].bulge)
-
-
 def along_cut(member: Member, point: Point, system: System) -> float:
     """How far a point of the outer edge (a bar's centre line) lies from the first end of the cut piece, mm, along that edge.
 
@@ -87,11 +81,6 @@ def along_cut(member: Member, point: Point, system: System) -> float:
     if runs_backwards(*member.outer):
         along = member.face.length(0) - along
     return system.weld_allowance + along
-
-
-def weld_each_end_mm(member: Member, system: System) -> float:
-    """What the cut length holds at each end for the weld."""
-    return 0.0 if isinstance(member, Bar) or member.profile == FLOATING_STILE else system.weld_allowance
 
 
 def members_of(window: Window) -> tuple[Member, ...]:
