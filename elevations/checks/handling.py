@@ -7,10 +7,11 @@ from collections.abc import Iterator
 from elevations.calculation import Calculation, CannotTell, Step
 from elevations.checks.results import Result, shown
 from elevations.checks.rule import Case, Rule
-from elevations.geometry.mass import kg_per_m, light_kg
+from elevations.geometry.mass import light_kg, profile_kg, steel_kg
 from elevations.schedules.lifting import people_to_lift, people_words
 
 KEY = "handling"
+LEFT_OUT = "gaskets and hardware are left out, and beads whose mass is not known"
 
 
 def check(case: Case) -> Iterator[Result]:
@@ -27,18 +28,20 @@ def check(case: Case) -> Iterator[Result]:
 
 
 def whole_kg(case: Case) -> Calculation | CannotTell:
-    """Frame, bars, sashes and glass, kg; beads, gaskets and hardware are left out."""
+    """Frame, bars, sashes and glass, kg; gaskets and hardware are left out."""
     window, system = case.window, case.window.system
     members = [*window.members, *window.bars]
     used = {member.profile for member in members} | ({"sash"} if window.sashes else set())
     missing = sorted(name for name in used if system.profiles[name].kg_per_m is None)
     if missing:
         return CannotTell((f"kg_per_m of {', '.join(missing)} in {system.name}",))
-    frame = sum(kg_per_m(system, member.profile) * member.length.value / 1000 for member in members)
-    lights = sum(light_kg(system, light) for light in window.lights)
-    steps = (Step("frame and bars with reinforcement", frame, "kg", f"{system.name}: kg_per_m by cut length"),
-             Step("sashes and glass", lights, "kg", "sum over the lights"), Step("whole window", frame + lights, "kg", "sum"))
-    return Calculation(frame + lights, "kg", steps, ("beads, gaskets and hardware are left out",))
+    frame = sum(profile_kg(window, member) for member in members)
+    steel = sum(steel_kg(window, member) for member in members)
+    lights = sum(light_kg(window, light) for light in window.lights)
+    steps = (Step("frame and bars", frame, "kg", f"{system.name}: kg_per_m by cut length"),
+             Step("their reinforcement, as cut", steel, "kg", "7,850 kg/m3 (from memory)"),
+             Step("sashes, glass and beads", lights, "kg", "sum over the lights"), Step("whole window", frame + steel + lights, "kg", "sum"))
+    return Calculation(frame + steel + lights, "kg", steps, (LEFT_OUT,))
 
 
 def _people(mass_kg: float) -> str:

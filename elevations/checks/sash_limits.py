@@ -9,7 +9,15 @@ from elevations.catalogue.hardware import HardwareItem
 from elevations.checks.hanging import carrier, carriers
 from elevations.checks.results import Limit, Result, State, shown
 from elevations.checks.rule import Case, Rule
-from elevations.geometry.mass import kg_per_m, light_kg
+from elevations.geometry.mass import (
+    bead_kg_per_m,
+    beads_kg,
+    glazing_bars_kg,
+    light_kg,
+    profile_kg,
+    sash_members,
+    steel_kg,
+)
 from elevations.geometry.window import Light, Sash
 from elevations.schedules.hardware import NONE_CARRIES, limits_words
 
@@ -50,14 +58,21 @@ def _of_sash(case: Case, light: Light, sash: Sash) -> Result:
 
 
 def mass_of(case: Case, light: Light) -> Calculation:
-    """Sash profiles with their reinforcement, and glass, kg: of each sash, where a light has two alike."""
-    whole, system, count = light_kg(case.window.system, light), case.window.system, len(light.sashes)
+    """Sash profiles with the reinforcement that is cut for them, beads and glass, kg: of each sash, where a light has two alike."""
+    window, count, members = case.window, len(light.sashes), list(sash_members(light))
     steps = [Step(f"glass {pane.tag}", pane.mass_kg, "kg", "2,500 kg/m3 (EN 572-1, from memory)") for pane in light.panes]
-    length = sum(member.length.value for sash in light.sashes for member in sash.members) / 1000
-    steps += [Step("sash profiles", length, "m", "cut lengths"), Step("sash profile with reinforcement", kg_per_m(system, "sash"), "kg/m", f"{system.name}: members.sash")]
-    total = whole / count
+    profiles, steel = sum(profile_kg(window, member) for member in members), sum(steel_kg(window, member) for member in members)
+    steps += [
+        Step("sash profiles", sum(member.length.value for member in members) / 1000, "m", "cut lengths"),
+        Step("they weigh", profiles, "kg", f"{window.system.name}: kg_per_m of its members"),
+        Step("their reinforcement", steel, "kg", "as in the cutting list; 7,850 kg/m3 (from memory)" if steel else "none is cut for them"),
+        Step("glazing beads", beads_kg(window, light), "kg", "as in the cutting list" if bead_kg_per_m(window.system, "sash") else "not known: left out"),
+    ]
+    if any(pane.bars for pane in light.panes):
+        steps.append(Step("glazing bars on the glass", glazing_bars_kg(window, light), "kg", "as in the cutting list"))
+    total = light_kg(window, light) / count
     steps.append(Step("mass of the sash" if count == 1 else f"mass of each of {count} sashes, shared out evenly", total, "kg", "sum"))
-    return Calculation(total, "kg", tuple(steps), ("beads, gaskets and hardware are left out",))
+    return Calculation(total, "kg", tuple(steps), ("gaskets and hardware are left out",))
 
 
 def _limit(case: Case, item: HardwareItem) -> Limit:

@@ -18,7 +18,7 @@ class Measured:
     width_mm: float
     height_mm: float
     mass_kg: float
-    """With its glass; profiles whose mass the system does not give count as nothing."""
+    """With its glass; profiles and beads whose mass the system does not give count as nothing."""
 
     @property
     def words(self) -> str:
@@ -29,7 +29,7 @@ class Measured:
 def measured(window: Window, light: Light, sash: Sash) -> Measured:
     """Size and mass of a sash, to 0.1 mm and 0.1 kg; the light's mass shared out where it has several sashes."""
     box = sash.outer.outline.bounds
-    mass = light_kg(window.system, light) / len(light.sashes)
+    mass = light_kg(window, light) / len(light.sashes)
     return Measured(f"{window.mark}-{sash.tag}", round(box.width, 1), round(box.height, 1), round(mass, 1))
 
 

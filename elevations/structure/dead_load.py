@@ -120,7 +120,7 @@ def _lights_on(window: Window, bar: Bar) -> Iterator[LineLoad]:
         for (a, b), side in zip(light.region.outline.edges(), light.region.sides, strict=True):
             if side.tag == bar.tag and abs(a[across] - limit) < SAME_MM and abs(b[across] - limit) < SAME_MM:
                 low, high = sorted((a[axis], b[axis]))
-                weight = share * light_kg(window.system, light) * GRAVITY_M_S2
+                weight = share * light_kg(window, light) * GRAVITY_M_S2
                 yield LineLoad(low - bar.outer[0][axis], high - low, 0.0, weight / (high - low))
 
 

@@ -6,7 +6,8 @@ import pytest
 
 from elevations.checks import dead_load, sash_limits, wind
 from elevations.checks.results import State
-from elevations.geometry.mass import light_kg
+from elevations.geometry.mass import bead_kg_per_m, light_kg
+from elevations.schedules.cutting import cutting_rows
 from elevations.structure import bars_under_wind
 from tests.checks.cases import by_words, case_of, check, only
 
@@ -115,11 +116,43 @@ def test_invented_limits_only_warn_and_a_users_own_fail():
 
 def test_mass_counts_to_a_tenth_of_a_kilogram():
     case = case_of(SASH.replace("WIDTH", "700"))
-    mass = round(light_kg(case.window.system, case.window.lights[0]), 1)
+    mass = round(light_kg(case.window, case.window.lights[0]), 1)
     for spare, state in ((0.0, State.PASS), (-0.1, State.WARN)):
         items = tuple(replace(item, mass_kg=mass + spare) for item in case.window.system.hardware if item.item == "ST-40")
         held = replace(case, window=replace(case.window, system=replace(case.window.system, hardware=items)))
         assert [r.state for r in sash_limits.check(held)] == [state]
+
+
+HUNG = "lights: [{light: side-hung, hinge: left}]"
+
+
+@pytest.mark.parametrize("block", [
+    "frame: {width: 600, height: 900}\nfinish: {outside: RAL 9016, inside: RAL 9016}\n" + HUNG,
+    "frame: {width: 700, height: 1200}\nfinish: {outside: RAL 9016, inside: RAL 9016}\n" + HUNG,   # its stiles are long enough for steel
+    "frame: {width: 700, height: 900}\nfinish: {outside: RAL 7038, inside: RAL 9016}\n" + HUNG,
+    "frame: {width: 700, height: 900}\nlights: [{light: top-hung, bars: {columns: 2, rows: 2}}]",
+    "frame: {width: 1400, height: 1200}\nlights: [{light: side-hung-pair, leads: left}]",
+])
+def test_a_sash_weighs_its_glass_and_what_the_cutting_list_cuts_for_it(block):
+    window = case_of(block).window
+    (light,) = window.lights
+    of_sash = ("sash", "sash bead", "sash reinforcement", "glazing bar", "floating")
+    cut = sum(row.mass_kg for row in cutting_rows(window) if row.profile.startswith(of_sash))
+    assert light_kg(window, light) == pytest.approx(sum(pane.mass_kg for pane in light.panes) + cut, abs=0.001)
+
+
+def test_a_white_sash_without_steel_weighs_none_by_hand():
+    """flush-70, 700 x 600, white: sash 614 x 514, cut 6 longer, 1.3 kg/m; no steel under 900; glass 4 + 4 mm of the pane's own area.
+
+    So 2 x (0.620 + 0.520) x 1.3 = 2.964 kg of profile; beads begin 56 in from the sash's edge: 2 x (0.502 + 0.402) m of them.
+    """
+    case = case_of("frame: {width: 700, height: 600}\nfinish: {outside: RAL 9016, inside: RAL 9016}\nlights: [{light: top-hung}]")
+    (result,) = sash_limits.check(case)
+    steps = {step.symbol: (step.value, step.source) for step in result.value.steps}
+    assert steps["they weigh"][0] == pytest.approx(2.964)
+    assert steps["their reinforcement"] == (0, "none is cut for them")
+    assert steps["glazing beads"][0] == pytest.approx(2 * (0.502 + 0.402) * bead_kg_per_m(case.window.system, "sash"))
+    assert result.value.value == pytest.approx(steps["glass G1"][0] + 2.964 + steps["glazing beads"][0])
 
 
 def test_without_hardware_or_mass_it_cannot_be_told():
@@ -139,7 +172,11 @@ def test_handling_weighs_the_pane_and_the_window_by_hand():
     pane = 0.798 * 1.098 * 20
     assert by_words(results, "heaviest pane").value.value == pytest.approx(pane)
     window = case_of("frame: {width: 900, height: 1200}\nlights: [{light: fixed}]").window
-    length = sum(member.length.value for member in window.members) / 1000
-    steel_kg_per_m = next(s.value for s in by_words(results, "whole window").value.steps) / length - 1.15
-    assert 1.0 < steel_kg_per_m < 1.4   # 2 x (32 + 32) x 1.5 or so, of steel
+    frame, steel, lights, whole = (s.value for s in by_words(results, "whole window").value.steps)
+    assert frame == pytest.approx(2 * (0.906 + 1.206) * 1.15)   # cut lengths with 2 x 3 of weld, kg/m of the system's file
+    # a channel of 1.5 mm sheet about 31.25 + 31.1 + 31.25 along its middle line, under 2 % for its corners; 7,850 kg/m3 (from memory);
+    # each side shorter than the frame's by 2 x 42 of mitre and 2 x 10 of set-back
+    assert steel == pytest.approx(2 * (0.796 + 1.096) * 93.6 * 1.5e-6 * 7850, rel=0.02)
+    assert whole == pytest.approx(frame + steel + lights)
+    assert lights - pane == pytest.approx(sum(row.mass_kg for row in cutting_rows(window) if row.profile.startswith("frame bead")))
     assert "one person" in by_words(results, "heaviest pane").message

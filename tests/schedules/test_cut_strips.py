@@ -11,7 +11,7 @@ import pytest
 from elevations.catalogue.reading import read_system
 from elevations.catalogue.strips import Strips
 from elevations.cutting.job import bar_sets
-from elevations.schedules.cut_beads import bead_kg_per_m
+from elevations.geometry.mass import bead_kg_per_m
 from elevations.schedules.cut_strips import strip_findings
 from elevations.schedules.cutting import CUTTING, cutting_rows, merged
 from elevations.schedules.hardware import all_findings

@@ -6,7 +6,7 @@ from hypothesis import given, settings
 
 from elevations.calculation import CannotTell, ImpossibleInputError
 from elevations.catalogue.load import find_system
-from elevations.geometry.mass import kg_per_m, light_kg
+from elevations.geometry.mass import bead_kg_per_m, kg_per_m, light_kg
 from elevations.geometry.resolve import resolve_job
 from elevations.spec.load import parse_job
 from elevations.structure import Beam, LineLoad, PointLoad, bars_under_wind, reactions, transoms_under_glass, wind_class
@@ -110,7 +110,7 @@ def test_every_transom_carries_its_own_weight_and_the_lights_that_bear_on_it(blo
             box = light.region.outline.bounds
             bears_at = {"bottom": box.bottom, "top": box.top}.get(bearing_edge(light))
             if bears_at == y and left <= box.left and box.right <= right:
-                expected += light_kg(window.system, light)
+                expected += light_kg(window, light)
         carried = sum(load.total_n for stretch in beams[bar.tag] for load in stretch.line_loads)
         assert carried == pytest.approx(9.81 * expected)
 
@@ -153,7 +153,9 @@ def test_glass_on_a_transom_by_hand():
     pane = window.panes[0]
     assert (pane.width.value, pane.height.value) == (1000 - 2 * 46 - 10, 400 - 46 - 18 - 10)
     steel = member_stiffness(window.system, "transom").steel_area_mm2 * 1e-6 * 7850
-    weight = (0.898 * 0.326 * 8 * 2.5 + 1.0 * (1.25 + steel)) * 9.81
+    # and its beads, 40 in from the frame's edge and 12 from the transom's centre line, as in the cutting list
+    beads = 2 * ((1.0 - 2 * 0.040) + (0.400 - 0.040 - 0.012)) * bead_kg_per_m(window.system, "frame")
+    weight = (0.898 * 0.326 * 8 * 2.5 + beads + 1.0 * (1.25 + steel)) * 9.81
     (transom,) = transoms_under_glass(window)
     assert sum(reactions(transom.beam)) == pytest.approx(weight)
     ei = member_stiffness(window.system, "transom").weight.value
@@ -188,7 +190,7 @@ def test_a_sash_bears_on_the_member_its_hinges_are_on():
     own = sum(reactions(transoms_under_glass(window_of(text.format("top-hung", "fixed")))[0].beam))
     hung = window_of(text.format("fixed", "top-hung"))
     both = sum(reactions(transoms_under_glass(hung)[0].beam))
-    assert both - own == pytest.approx(9.81 * sum(light_kg(hung.system, light) for light in hung.lights))
+    assert both - own == pytest.approx(9.81 * sum(light_kg(hung, light) for light in hung.lights))
 
 
 def test_a_side_hung_sash_on_a_mullion_presses_on_the_transom_under_it():
@@ -203,7 +205,7 @@ def test_a_side_hung_sash_on_a_mullion_presses_on_the_transom_under_it():
     (transom,) = transoms_under_glass(window)
     (point,) = transom.beam.point_loads
     assert point.at_mm == 700
-    assert point.force_n > 9.81 * light_kg(window.system, window.lights[1])
+    assert point.force_n > 9.81 * light_kg(window, window.lights[1])
 
 
 def test_a_limit_can_be_given():
