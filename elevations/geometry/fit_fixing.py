@@ -26,7 +26,7 @@ from elevations.spec.site import Fit
 FROM_SYSTEM = ("corner", "spacing", "clear_of_bars")
 GUESSED_PACKER_MM = 5.0   # PVC-U perimeter clearance, at least 5 a side: a trade installation guide, read second hand
 BEHIND_CHECK_MM = 10.0    # taken between a frame and the wall behind a check, where `fit.reveal.behind` is not given: common practice, no source
-TAKEN_BEHIND = "taken: behind the check nobody measured"
+TAKEN_BEHIND = "taken: not measured behind the check"
 SQUEEZE_MM = 0.1          # packers come in whole mm, and no tape reads this
 PACKING = "a frame is packed at every fixing: common practice, no source"
 GUIDE = "a trade installation guide, read second hand"

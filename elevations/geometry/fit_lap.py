@@ -50,12 +50,11 @@ def _unmeasured(spec: WindowSpec, fitted: Fitted) -> Finding:
     box, under = fitted.frame, fitted.in_the_middle("sill")
     add_ons = [sum(each.mm for each in between(spec.fit, spec.sill, side)) for side in ("left jamb", "right jamb", "sill", "head")]
     wide, high = box.width + add_ons[0] + add_ons[1], box.height + add_ons[2] + add_ons[3]
+    taken = BEHIND_CHECK_MM
     return Finding(
-        "behind-unmeasured", spec.mark, "left jamb, right jamb, head", f"behind the check nobody measured: packers and screws there are by {BEHIND_CHECK_MM:g} "
-        "between frame and wall, which is taken",
-        f"measure the hole behind the check: with {BEHIND_CHECK_MM:g} it is {wide + 2 * BEHIND_CHECK_MM:.0f} wide and {high + under + BEHIND_CHECK_MM:.0f} high, and less "
-        f"than {wide:.0f} by {high:.0f} takes no frame; give what is left at each side (fit: {{reveal: {{behind: …}}}})",
-        rule="common practice, no source",
+        "behind-unmeasured", spec.mark, "left jamb, right jamb, head", f"not measured behind the check: {taken:g} between frame and wall is taken",
+        f"measure the hole there, and give what is left at each side (fit.reveal.behind): the frame needs {wide:.0f} by {high:.0f}, "
+        f"and with {taken:g} the hole is {wide + 2 * taken:.0f} by {high + under + taken:.0f}", rule="common practice, no source",
     )
 
 
@@ -79,8 +78,8 @@ def _sash(spec: WindowSpec, system: System, light: Light, beside: Sequence[_Over
         "lap-blocks-sash", spec.mark, ", ".join(each.side for each in hit),
         f"the wall runs {worst.mm:.1f} over the frame ({worst.side}), and the sash of light {light.number} ({light.words}) begins {begins:g} "
         f"from its edge: {said}",
-        f"a lap of at most {begins - clear:g} over the frame: ask for less (fit: {{reveal: {{lap: …}}}}), put frame extensions there "
-        "(fit: {add_ons: …}), or choose a light that opens in", worst.mm, begins - clear, RULE,
+        f"a lap of at most {begins - clear:g} over the frame: ask for less (fit.reveal.lap), put frame extensions there "
+        "(fit.add_ons), or choose a light that opens in", worst.mm, begins - clear, RULE,
     )
 
 
@@ -105,5 +104,5 @@ def _glass(spec: WindowSpec, system: System, light: Light, beside: Sequence[_Ove
         "lap-hides-glass", spec.mark, ", ".join(each.side for each in hit),
         f"the wall runs {worst.mm:.1f} over the frame ({worst.side}) and hides {worst.mm - sight:.1f} of the glass of light {light.number}, "
         f"which begins {sight:g} from the frame's edge in its {held}",
-        "ask for a smaller lap, or put frame extensions there (fit: {add_ons: …})", worst.mm, sight, RULE,
+        "ask for a smaller lap, or put frame extensions there (fit.add_ons)", worst.mm, sight, RULE,
     )

@@ -59,7 +59,7 @@ def _filling(window: Window, seal: Seal, what: str, depth: float) -> Filling:
 
 
 def stretches_of(window: Window, site: Site, fitted: Fitted, seal: Seal) -> Iterator[Stretch]:
-    """Each side of a surveyed window by the mean of its gaps; behind a check the gap can't be measured, and the workshop's is taken.
+    """Each side of a surveyed window by the mean of its gaps; behind a check by what the job says is there, else the workshop's is taken.
 
     Along the outer edge of the frame with its extensions.
     """
@@ -70,7 +70,8 @@ def stretches_of(window: Window, site: Site, fitted: Fitted, seal: Seal) -> Iter
         if side in joined_sides(window.neighbours):
             continue
         lapped = site.fit.reveal.kind == "check" and side != "sill"
-        mean = free if lapped else max(0.0, fitted.mean(side))
+        behind = free if site.fit.reveal.behind is None else site.fit.reveal.behind
+        mean = behind if lapped else max(0.0, fitted.mean(side))
         yield Stretch(side, high if side.endswith("jamb") else wide, mean)
 
 

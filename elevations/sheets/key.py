@@ -57,12 +57,15 @@ def marking_key(window: Window, width: float, text: float, *, apex_at_hinge: boo
     if any(handle_edge(sash) for sash in window.sashes):
         rows.append(([Stroke(rectangle(wide / 2 - 0.6, -side + 0.4, wide / 2 + 0.6, -0.4).corners, Layer.HARDWARE, closed=True, weight=THIN)], "handle"))
     middle = Point(wide / 2, -side / 2)
-    ways = {hold.how for hold in holds(window).values()}
+    held = holds(window)
+    ways = {hold.how for hold in held.values()}
     if ways - {"bracket"}:
         rows.append(([Symbol("fixing", middle, Layer.FIXING)], "screw through the frame, marked from 0"))
     if "bracket" in ways:
         rows.append(([Symbol("bracket", middle, Layer.FIXING)], "bracket on the frame, b at its distance from 0"))
     if ways:
+        if any(hold.fails for hold in held.values()):
+            rows.append(([Label("?", middle, text, align="centre", level="middle")], "nothing holds there: not before it is settled"))
         rows.append(([*order_sign(1, middle, 1.0)], "when it is tightened"))
         rows.append(([*_bar(wide, side, MATERIALS["packer"].tone, Layer.FIXING)], "packer"))
     if setting_blocks(window):

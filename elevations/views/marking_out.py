@@ -159,7 +159,8 @@ def _figures(window: Window) -> Iterator[Figure]:
     order = {point.tag: number for number, point in enumerate(tightening_order(window), 1)}
     held = holds(window)
     for point in window.fixings:
-        said = _along(point) + (" b" if held[kind_of_side(point.side)].how == "bracket" else "")
+        hold = held[kind_of_side(point.side)]
+        said = _along(point) + (" b" if hold.how == "bracket" else "") + (" ?" if hold.fails else "")
         yield Figure(said, point.at, -point.inward.x, -point.inward.y, _beyond(window, point.side), order[point.tag])
     for side in dict.fromkeys(point.side for point in window.fixings):
         ends = next(member.outer for member in window.members if member.tag == side)

@@ -7,6 +7,8 @@ flush-70 by its own file: a sash begins 43 from the frame's outer edge; glass in
 import pytest
 
 from elevations.geometry.fit_fixing import holds
+from elevations.schedules.joint_volume import stretches_of
+from elevations.spec.workshop import Seal
 from tests.jobs import window_of
 
 HOLE = "opening: {width: 900, height: 1000}\n"
@@ -92,8 +94,8 @@ def test_what_nobody_measured_behind_a_check_is_said_to_be_taken():
     """900 + 25 + 25 = 950 wide, 1000 + 25 - 5 = 1020 high over a gap of 5; with 10 at jambs and head 970 by 1035. 46 + 10 + 60 = 116."""
     window = walled()
     (told,) = found(window, "behind-unmeasured")
-    assert "with 10 it is 970 wide and 1035 high, and less than 950 by 1020 takes no frame" in told.hint
-    assert holds(window)["left jamb"].sum_words() == "46 frame + 10 packer (taken: behind the check nobody measured) + 60 embedment = 116"
+    assert "the frame needs 950 by 1020, and with 10 the hole is 970 by 1035" in told.hint
+    assert holds(window)["left jamb"].sum_words() == "46 frame + 10 packer (taken: not measured behind the check) + 60 embedment = 116"
     assert "taken" not in holds(window)["sill"].sum_words()
 
 
@@ -111,3 +113,11 @@ def test_a_packer_that_the_job_gives_is_nobodys_guess():
     window = walled("", "fixings: {screw: {packer: 12}}\n")
     assert found(window, "behind-unmeasured") == []
     assert holds(window)["left jamb"].sum_words() == "46 frame + 12 packer + 60 embedment = 118"
+
+
+def test_the_joint_behind_a_check_is_counted_as_it_was_measured():
+    """13.4 at jambs and head where the job says so; else the workshop's 10."""
+    for fit, gap in ((", behind: 13.4", 13.4), ("", 10)):
+        window = walled(fit)
+        stretches = stretches_of(window, window.site, window.site.fitted, Seal(gap=10))
+        assert {stretch.side: stretch.gap for stretch in stretches if stretch.side != "sill"} == {"left jamb": gap, "right jamb": gap, "head": gap}

@@ -10,6 +10,7 @@ from elevations.schedules.explain import KINDS
 from elevations.schedules.fixings import fixing_rows
 from elevations.sheets.factory import factory_sheet
 from elevations.sheets.installer_words import holding
+from elevations.sheets.key import marking_key
 from elevations.sheets.words import fixings_words
 from elevations.views.elevation import elevation
 from elevations.views.marking_out import marking_out
@@ -51,7 +52,7 @@ def test_brackets_have_a_sign_of_their_own_and_are_said_not_to_be_drilled(mark, 
         assert {sign.tag for sign in signs if sign.name == "bracket"} == tags
         assert {sign.tag for sign in signs if sign.name == "fixing"} == {point.tag for point in window.fixings} - tags
     figures = [item.text for group in marking_out(window, 10.0).groups for item in group.items if isinstance(item, Label)]
-    assert sum(text.endswith(" b") for text in figures) == len(tags)
+    assert sum(text.removesuffix(" ?").endswith(" b") for text in figures) == len(tags)
     names = {"left jamb": ("left jamb", "jambs"), "right jamb": ("right jamb", "jambs"), "head": ("head",), "sill": ("sill",)}
     assert {row.side for row in fixing_rows(window) if row.by == "bracket"} == bracketed
     lines = fixings_words(window)
@@ -88,3 +89,15 @@ def test_drills_are_told_side_by_side_and_none_where_nothing_holds(spec, mark, s
 def test_a_wall_of_one_drill_all_round_is_said_once():
     wall = "wall: {material: concrete, thickness: 200, frame_at: 60}\nfinish: {outside: RAL 9016}\nlights: [{light: fixed}]"
     assert "Drill 6.2 through the frame; 6.5 in the wall. " in held_words(window_of("frame: {width: 1000, height: 1000}\n" + wall))
+
+
+def test_marking_out_queries_the_places_where_nothing_holds_and_its_key_says_so():
+    """The clash example's W2: screws in the cavity at jambs and head, brackets too short at the sill. W1: its lintel bars the head alone."""
+    job = pipeline.read(str(Path(__file__).parents[2] / "specs" / "fit-clash.yaml"))
+    for window, queried in zip(pipeline.windows(job), ({"head"}, {"left jamb", "right jamb", "head", "sill"}), strict=True):
+        figures = [item.text for group in marking_out(window, 10.0).groups for item in group.items if isinstance(item, Label)]
+        assert sum(text.endswith(" ?") for text in figures) == sum(point.side in queried for point in window.fixings)
+        words = [item.text for item in marking_key(window, 80.0, 2.5, apex_at_hinge=True).items if isinstance(item, Label)]
+        assert "?" in words
+    (sound,) = pipeline.windows(LOADED, ["W4"])
+    assert "?" not in [item.text for item in marking_key(sound, 80.0, 2.5, apex_at_hinge=True).items if isinstance(item, Label)]
