@@ -9,7 +9,7 @@ from elevations.geometry.diagonals import jamb_diagonals
 from elevations.geometry.sill import cut_length, sill_ends, sill_notch, weeps
 from elevations.geometry.tightening import tightening_order
 from elevations.geometry.window import Window
-from elevations.schedules.fit import by_side, trims
+from elevations.schedules.fit import allowance_words, by_side, trims
 from elevations.spec.site import Fit
 from elevations.views.table import TEXT, Block, heading, paragraph, stack, table
 
@@ -68,7 +68,8 @@ def gaps_table(window: Window, width: float, text: float = TEXT) -> Block | None
     if site is None or site.fitted is None:
         return None
     said = f"Jambs from the top, head and sill from the left. Joints {site.fit.joint.least:g} to {site.fit.joint.most:g}"
-    said += f"; the gaps at the head hold the head allowance of {site.fitted.allowance:g}." if site.fitted.allowance else "."
+    allowance = allowance_words(site.fitted)
+    said += f"; {allowance}." if allowance else "."
     if site.fit.reveal.kind == "check":
         said += " At jambs and head: by how much the outer leaf laps the frame."
     rows = by_side(window)
