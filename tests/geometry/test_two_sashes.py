@@ -189,9 +189,9 @@ def test_a_mullion_beside_a_pair_carries_half_of_it():
     """)
     pair, fixed = window.lights[:2]
     (beam,) = dead_beams(window)["T1"]
-    mullion = kg_per_m(window.system, "mullion") * span_mm(window.bars[1]) / 1000 + light_kg(window.system, pair) / 2
+    mullion = kg_per_m(window.system, "mullion") * span_mm(window.bars[1]) / 1000 + light_kg(window, pair) / 2
     assert [point.force_n for point in beam.point_loads] == [pytest.approx(mullion * GRAVITY_M_S2)]
-    assert beam.line_loads[0].total_n == pytest.approx(light_kg(window.system, fixed) * GRAVITY_M_S2)
+    assert beam.line_loads[0].total_n == pytest.approx(light_kg(window, fixed) * GRAVITY_M_S2)
 
 
 def test_the_height_of_a_handle_is_set_out_on_the_sash_that_opens_first():
