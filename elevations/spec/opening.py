@@ -56,7 +56,7 @@ def _shaped(window: dict[str, Any], opening: dict[str, Any], path: Path) -> Iter
     kind = opening.get("head", "level")
     if wanted in UNSURVEYED_HEADS:
         yield Problem("opening-shaped", f"a hole for a {wanted} frame has no survey here", UNSURVEYED_HEADS[wanted], (*path, "opening"))
-    elif wanted and kind == "level":
+    elif wanted in HEADS and kind == "level":   # what is no shape is told of by itself
         places = "left springing, crown, right springing" if wanted in ARCHES else "left, centre, right"
         yield Problem(
             "opening-shaped", f"the frame has a {wanted} head, and nothing is said of the opening's",

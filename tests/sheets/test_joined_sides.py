@@ -3,9 +3,11 @@
 from pathlib import Path
 
 from elevations import pipeline
-from elevations.drawing.entities import Dimension, Fill, Stroke
+from elevations.drawing.entities import Dimension, Fill, Label, Placed, Stroke
 from elevations.drawing.layers import Layer
+from elevations.plane import Point
 from elevations.sheets.installer import a3_sheets
+from elevations.sheets.installer_views import for_drawing_programs
 from elevations.spec.load import parse_job
 from elevations.views.hatch import MATERIALS
 from elevations.views.marking_out import marking_out
@@ -62,11 +64,15 @@ def test_sizes_of_a_wall_too_tight_for_their_spans_are_lines_and_text_for_drawin
     """LibreCAD sets the texts of dimensions anew, and laid 60 on 70 at 1:20 (seen)."""
     loaded = pipeline.read(str(SPECS / "fit-walls.yaml"))
     window = next(window for window in pipeline.windows(loaded) if window.mark == "W3")
-    sheet = a3_sheets(window, loaded.job, "model")[0]
+    scale = 20.0
 
     def tights(view):
-        return [item for group in view.groups for item in group.items if isinstance(item, Dimension) and tight(item, sheet.scale)]
+        return [item for group in view.groups for item in group.items if isinstance(item, Dimension) and tight(item, scale)]
 
-    assert tights(wall_section(window, 0, sheet.scale).view) != []
-    assert [tights(placed.view) for placed in sheet.placed if placed.view.id.startswith("wall-")] == [[], []]
-    assert {"60", "70", "118"} <= {text for text, _ in on_paper(sheet)}
+    drawn = Placed(wall_section(window, 0, scale).view, scale, Point(0.0, 0.0))
+    assert tights(drawn.view) != []
+    made = for_drawing_programs(drawn).view
+    assert tights(made) == []
+    assert {"60", "70", "118"} <= {item.text for group in made.groups for item in group.items if isinstance(item, Label)}
+    for sheet in a3_sheets(window, loaded.job, "model"):
+        assert [tights(placed.view) for placed in sheet.placed if placed.view.id.startswith("wall-") and placed.scale == scale] == []

@@ -106,3 +106,9 @@ def test_a_windows_own_wall_and_fit_stand_over_the_defaults():
     window = parse_job(text, "job.yaml").job.windows[0]
     assert (window.wall.material, window.wall.thickness, window.wall.frame_at) == ("brick", 215, 80)
     assert (window.fit.round_to, window.fit.clearance) == (5, 15)
+
+
+def test_a_head_that_is_no_shape_is_not_told_of_as_one():
+    """'write `head: shape` in opening' would be no help: what is wrong is told where it stands, and nothing of the opening."""
+    told = problems_of(opening("{width: 1811, height: 1213}", "\nhead: {shape: arched, rise: 200}"))
+    assert {problem.code for problem in told} == {"unknown-key"}
