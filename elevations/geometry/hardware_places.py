@@ -81,6 +81,15 @@ def straight_span(sash: Sash, edge: str) -> tuple[float, float] | None:
     return min(ends), max(ends)
 
 
+def handle_level(light: Light, sash: Sash, edge: str) -> float:
+    """Y of a handle on a stile: as high as the job says, else in the middle of the stile, as far as that is one straight."""
+    box, height = sash.outer.outline.bounds, light.spec.handle_height
+    if height is not None:
+        return box.bottom + height
+    low, high = straight_span(sash, edge) or (box.bottom, box.top)
+    return (low + high) / 2
+
+
 def handle_from_end(system: System, opening: str, rail_mm: float) -> float:
     """The least distance of a handle's middle from the ends of its stile, mm: as the system's handles say, else past the rail's corner."""
     given = [
@@ -97,10 +106,7 @@ def _along(light: Light, sash: Sash, rule: HardwarePlaces, edge: int) -> tuple[f
     if rule.on == "axis":
         return (length / 2,)
     if rule.on == "handle":
-        height = light.spec.handle_height
-        if height is None or words[edge] not in UPRIGHT:
-            return (length / 2,)
-        return (abs(outline.bounds.bottom + height - outline.corners[edge].y),)
+        return (abs(handle_level(light, sash, words[edge]) - outline.corners[edge].y) if words[edge] in UPRIGHT else length / 2,)
     near = min(rule.from_end_mm, length)
     if rule.on == "beside":
         return (near if words[edge - 1] == sash.hinge_edges[0] else length - near,) if sash.hinge_edges[0] in (words[edge - 1], words[(edge + 1) % count]) else ()

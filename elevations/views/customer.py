@@ -13,6 +13,7 @@ from dataclasses import dataclass, replace
 from elevations.drawing.entities import Entity, Fill, Group, Label, Stroke, View
 from elevations.drawing.layers import Layer
 from elevations.geometry.beads import beads_outside
+from elevations.geometry.hardware_places import handle_level
 from elevations.geometry.window import Light, Sash, Window
 from elevations.plane import Box, Corner, OffsetError, Outline, Point, offset, rectangle
 from elevations.spec.site import Sill
@@ -195,19 +196,19 @@ def _hardware(look: _Look, light: Light, sash: Sash, edge: Outline) -> Iterator[
     glazed = sash.sight.outline.bounds
     first = sash.hinge_edges[0]
     if look.inside and not sash.leaf.follows:
-        yield from _handle(box, glazed, OPPOSITE[first], sash.outer.outline.bounds.bottom, light.spec.handle_height)
+        yield from _handle(box, glazed, OPPOSITE[first], handle_level(light, sash, OPPOSITE[first]))
     if (light.swing == "in") == look.inside:
         for share in (0.16, 0.84):
             yield from _knuckle(look, box, first, share)
 
 
-def _handle(box: Box, glazed: Box, side: str, foot: float, height: float | None) -> Iterator[Fill]:
-    """Plate and lever in the middle of a stile or rail, the lever along it as when the light is shut."""
+def _handle(box: Box, glazed: Box, side: str, level: float) -> Iterator[Fill]:
+    """Plate and lever on a stile at y = `level`, or in the middle of a rail, the lever along it as when the light is shut."""
     upright = side in ("left", "right")
     x = {"left": (box.left + glazed.left) / 2, "right": (box.right + glazed.right) / 2}.get(side, box.centre.x)
     y = {"top": (box.top + glazed.top) / 2, "bottom": (box.bottom + glazed.bottom) / 2}.get(side, box.centre.y)
-    if upright and height is not None:
-        y = foot + height
+    if upright:
+        y = level
     for (across, along), shift, tone in ((PLATE_MM, 0.0, tones.METAL_EDGE), (HANDLE_MM, -HANDLE_MM[1] / 2 + 12, tones.METAL)):
         w, h = (across, along) if upright else (along, across)
         dx, dy = (0.0, shift) if upright else (shift, 0.0)

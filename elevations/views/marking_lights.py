@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from elevations.drawing.entities import Entity, Fill, Label, Stroke
 from elevations.drawing.layers import FINE, THIN, Layer
+from elevations.geometry.hardware_places import handle_level
 from elevations.geometry.window import Light, Pane, Sash, Window
 from elevations.openings.base import OPPOSITE, UPRIGHT
 from elevations.plane import Point, rectangle
@@ -66,8 +67,8 @@ def _handle(light: Light, sash: Sash) -> Iterator[Stroke]:
     outer, sight = sash.outer.outline.bounds, sash.sight.outline.bounds
     x = {"left": (outer.left + sight.left) / 2, "right": (outer.right + sight.right) / 2}.get(edge, outer.centre.x)
     y = {"top": (outer.top + sight.top) / 2, "bottom": (outer.bottom + sight.bottom) / 2}.get(edge, outer.centre.y)
-    if edge in UPRIGHT and light.spec.handle_height is not None:
-        y = outer.bottom + light.spec.handle_height
+    if edge in UPRIGHT:
+        y = handle_level(light, sash, edge)
     width, height = HANDLE_MM if edge in UPRIGHT else reversed(HANDLE_MM)
     box = rectangle(x - width / 2, y - height / 2, x + width / 2, y + height / 2)
     yield Stroke(box.corners, Layer.HARDWARE, closed=True, weight=THIN)

@@ -10,11 +10,12 @@ from hypothesis import HealthCheck, given, settings
 from elevations import pipeline
 from elevations.catalogue.finishes import SCREEN_COLOURS, screen_colour
 from elevations.catalogue.load import find_system
-from elevations.drawing.entities import Fill, Label
+from elevations.drawing.entities import Fill, Label, Stroke
 from elevations.drawing.extent import bounds_of_all, text_boxes
 from elevations.drawing.layers import Layer
+from elevations.geometry.hardware_places import hardware_places
 from elevations.geometry.resolve import resolve_job
-from elevations.plane import Box
+from elevations.plane import Box, Outline
 from elevations.sheets.customer import customer_sheet
 from elevations.sheets.customer_notes import notes_sheets
 from elevations.sheets.overview import overview_sheets
@@ -22,6 +23,7 @@ from elevations.spec.load import parse_job
 from elevations.views import customer_tones as tones
 from elevations.views.customer import customer_view
 from elevations.views.customer_ajar import ajar_views
+from elevations.views.marking_lights import marked_lights
 from tests.jobs import window_of
 from tests.properties.specs import job, windows
 
@@ -102,6 +104,18 @@ def test_a_handle_is_at_its_height():
     sash = window.sashes[0].outer.outline.bounds
     plate = next(f for f in fills(customer_view(window, 10, side="inside"), Layer.HARDWARE) if f.tone == tones.METAL_EDGE)
     assert plate.outline.bounds.centre.y == pytest.approx(sash.bottom + 300)
+
+
+def test_under_a_slope_the_handle_is_drawn_in_the_middle_of_its_own_stile_where_machining_has_it():
+    window = window_of("frame: {width: 1000}\nhead: {raked: {left: 1000, right: 1400}}\nlights: [{light: side-hung, hinge: right}]\n")
+    # the sash's edges are 43 from the frame's, square to a slope of 0.4: its left stile ends at 1000 + 0.4 x 43 - 43 x sqrt(1.16)
+    middle = (43 + 1000 + 0.4 * 43 - 43 * math.sqrt(1.16)) / 2
+    plate = next(f for f in fills(customer_view(window, 10, side="inside"), Layer.HARDWARE) if f.tone == tones.METAL_EDGE)
+    assert plate.outline.bounds.centre.y == pytest.approx(middle)
+    (machined,) = [place.at.y for place in hardware_places(window) if place.kind == "handle"]
+    assert machined == pytest.approx(middle)
+    (marked,) = [item for item in marked_lights(window, 10) if isinstance(item, Stroke) and item.layer is Layer.HARDWARE]
+    assert Outline(marked.corners).bounds.centre.y == pytest.approx(middle)
 
 
 def test_each_side_is_in_its_own_finish():
