@@ -12,7 +12,7 @@ from elevations.drawing.chains import chain, next_line, overall
 from elevations.drawing.entities import Entity, Fill, Group, Label, Stroke, View
 from elevations.drawing.extent import bounds_of_all
 from elevations.drawing.layers import FINE, THIN, VISIBLE, Layer
-from elevations.drawing.lettering import fit
+from elevations.drawing.lettering import fit, text_width
 from elevations.geometry.fit_fixing import holds, kind_of_side
 from elevations.geometry.neighbours import Neighbour, joined_sides
 from elevations.geometry.setting_blocks import SettingBlock, setting_blocks
@@ -28,7 +28,7 @@ from elevations.views.marking_figures import OFF, Figure, spread
 from elevations.views.marking_lights import marked_lights
 
 TITLE, TEXT = 3.5, 2.5
-OVERALL_OFF, MARK_OFF = 5.0, 6.0
+OVERALL_OFF, MARK_OFF = 5.0, 5.0
 """From the figures to the overall dimension, and from what is outermost to a cut mark, mm on paper."""
 PACKER_LONG, PACKER_THICK, BLOCK_THICK = 3.0, 1.2, 1.2
 """As drawn, mm on paper."""
@@ -63,6 +63,8 @@ def marking_out(window: Window, scale: float, *, apex_at_hinge: bool = True, cut
         reach = reach.joined(bounds_of_all(marks.items, scale))
     top = reach.bottom - 3.0 * scale
     lines = [f"Scale 1:{scale:g}; distances run from the corner marked 0", "In circles: the order to tighten"]
+    if text_width("; ".join(lines), TEXT) * scale <= reach.width:   # one line less is a larger scale on a low page
+        lines = ["; ".join(lines).replace("In", "in")]
     lines += [] if window.frame.outline.is_box else [_shape_words(window), "Along a slope or an arc: taped on the frame's outer edge"]
     title = (
         Label("Marking out, from outside", Point(reach.left, top), TITLE, level="top", bold=True),

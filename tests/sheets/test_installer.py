@@ -138,9 +138,9 @@ def test_views_have_honest_bounds():
 A4 = "drawing: {sheet: A4}\n"
 
 
-@pytest.mark.parametrize(("name", "pages", "more"), [("fit-walls.yaml", 4, {"W2"}), ("quillback-lock-cottage.yaml", 3, set())])
+@pytest.mark.parametrize(("name", "pages", "more"), [("fit-walls.yaml", 4, {"W2"}), ("quillback-lock-cottage.yaml", 3, {"W7"})])
 def test_on_a4_it_takes_several_pages_with_nothing_off_them(name, pages, more):
-    """One more where what is to be settled finds no room beside the gaps and the notched sill: the check reveal."""
+    """One more where what is to be settled finds no room beside gaps and sill, the check reveal; or the marking-out beside its words, the widest."""
     loaded = parse_job(A4 + (SPECS / name).read_text("utf-8"), name)
     for window in pipeline.windows(loaded):
         for style in ("paper", "model"):
