@@ -262,3 +262,10 @@ def test_a_light_that_closes_against_another_is_not_what_it_was():
     """Facts carry their subject: the same values on another light are another product."""
     swapped = BASE.replace("hinge: left", "hinge: X").replace("hinge: right", "hinge: left").replace("hinge: X", "hinge: right")
     assert print_of(swapped) != print_of(BASE)
+
+
+def test_a_wall_that_no_screw_holds_in_changes_the_frame_for_no_hole_is_drilled_then():
+    """The frame 60 in a leaf of 103, its screws 95 from the face, 8 from the cavity: nearer than the 25 of the table of anchors."""
+    cavity = {"material": "brick", "thickness": 103, "cavity": 100, "inner": 100, "frame_at": 60}
+    assert print_of(changed((*W, "wall"), cavity)) != print_of(BASE)
+    assert print_of(changed((*W, "wall"), {**cavity, "frame_at": 40, "lintel": {"kind": "concrete"}})) == print_of(BASE)
