@@ -71,7 +71,7 @@ def fit_picture(window: Window, scale: float) -> View:
     ]
     title = [Label("Fit, from outside", Point(outer.left, outer.bottom - 3.0 * scale), TITLE, level="top", bold=True)]
     said = f"Frame 1:{scale:g}; {'gap and laps' if lapped else 'gaps'} drawn {times} times larger than the frame, figures are true mm"
-    said = (said if times > 1 else f"Scale 1:{scale:g}, gaps too") + ("; laps at jambs and head" if lapped else "")
+    said = (said if times > 1 else f"Scale 1:{scale:g}, gaps too") + ("; laps at jambs and head" if lapped and any(gap.mm < 0 for gap in fitted.gaps) else "")
     allowance = allowance_words(fitted)
     said += f"; {allowance}" if allowance else ""
     for number, row in enumerate(wrap(said, max(outer.width / scale, NARROWEST), TEXT)):
@@ -115,7 +115,7 @@ def _figures(site: Site, fitted: Fitted, made: Box, head: Edges, hole: Box, time
             gaps, texts, bold = [gaps[len(gaps) // 2]], ["–".join(dict.fromkeys(ends))], [any(bold)]
         for gap, text, heavy in zip(gaps, texts, bold, strict=True):
             shaped = side == "head" and fitted.hole.kind != "level"
-            x, y, align, level = _along_head(gap, head, times, scale) if shaped else _figure_place(gap, made, head, hole, times, scale)
+            x, y, align, level = _along_head(fitted, gap, head, times, scale) if shaped else _figure_place(gap, made, head, hole, times, scale)
             yield Label(text, Point(x, y), TEXT, align=align, level=level, bold=heavy)
 
 
@@ -133,13 +133,14 @@ def _names(window: Window, site: Site, high: float, scale: float) -> Iterator[La
         yield Label(row, Point(middle.x, middle.y + ((len(rows) - 1) / 2 - number) * step), TEXT, align="centre", level="middle")
 
 
-def _along_head(gap: Gap, head: Edges, times: int, scale: float) -> tuple[float, float, str, str]:
+def _along_head(fitted: Fitted, gap: Gap, head: Edges, times: int, scale: float) -> tuple[float, float, str, str]:
     """Outside the wall's edge along a slope or an arch, square to it; at the springing a little further along, above the jamb's figure."""
     share = {"left": AT_END, "right": 1 - AT_END, **SHARES}.get(gap.place, 0.5)
     at, out = along(head, min(max(share, AT_END), 1 - AT_END))
     if gap.place == CROWN:
         out = Point(0.0, 1.0)
-    off = max(0.0, gap.mm) * times + OFF * scale
+    inwards = min(max(gap.at / fitted.frame.width, 2 * AT_END), 1 - 2 * AT_END)   # where the figure reaches to; under an arch the gap may widen fast
+    off = max(0.0, gap.mm, fitted.along("head", fitted.frame.width * inwards)) * times + OFF * scale
     align = "centre" if abs(out.x) < UPRIGHT else "right" if out.x < 0 else "left"
     return at.x + out.x * off, at.y + out.y * off, align, "base" if out.y > UPRIGHT else "middle"
 

@@ -97,3 +97,21 @@ def test_the_picture_names_the_frame_and_what_stands_round_it_where_there_is_roo
     assert {"frame 880 × 1260", "over it 40 add-on", "under it 30 sill, 5 packers"} <= set(texts)
     small = window_of("opening: {width: 300, height: 300, diagonals: [424.3, 424.3]}\n" + FIXED)
     assert not [text for text in (item.text for item in items_of(small) if isinstance(item, Label)) if text.startswith("frame 2")]
+
+
+def test_figures_at_the_springings_stay_off_the_wall_where_an_allowance_widens_the_gap_fast():
+    """5 at the springing, 13.6 at a quarter of the width: the figure stands between them, beyond the wall's edge as drawn there."""
+    window = window_of("opening: {head: arched, width: 1000, height: [900, 1400, 900]}\nfinish: {outside: RAL 9016}\nfit: {head_allowance: 10}\n" + FIXED)
+    items = items_of(window, 20.0)
+    (edge,) = [item for item in items if isinstance(item, Stroke) and item.layer is Layer.WALL]
+    hole = Polygon([(p.x, p.y) for p in flatten(Outline(edge.corners), 0.1)])
+    springing = [item for item in items if isinstance(item, Label) and item.text == "5.0" and item.at.y > 900]
+    assert len(springing) == 2
+    assert all(hole.distance(Point(item.at.x, item.at.y)) > 20 for item in springing)   # a mm of paper
+
+
+def test_a_frame_that_no_wall_laps_is_not_said_to_show_laps():
+    check = "opening: {width: [1200, 1199, 1200], height: [1000, 999, 1000], diagonals: [1562, 1562]}\nfit: {reveal: {kind: check, lap: 25}}\n"
+    short = window_of(check + "frame: {width: 1100, height: 900}\n" + FIXED)
+    assert not any("laps" in item.text for item in items_of(short) if isinstance(item, Label))
+    assert any("laps at jambs and head" in item.text for item in items_of(window_of(check + FIXED)) if isinstance(item, Label))
