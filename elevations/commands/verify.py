@@ -27,9 +27,10 @@ if TYPE_CHECKING:
 def command(*, file: str, job: str, mark: str | None, as_json: bool) -> None:
     """Measure a DXF of a window or a template, also one that a CAD program changed, and say what it has otherwise than JOB.
 
-    Panes are measured on layer GLASS, members on FRAME, BARS and SASH, fixings by their signs on FIXING. Then the opening
-    signs, what each dimension measures and reads, and every line of words are held against the sheet that JOB gives today;
-    what was only moved is no difference. Of a template the corners and sides are measured. Ends with 1 where anything
+    Panes are measured on layer GLASS, members and sight lines on FRAME, BARS and SASH, fixings by their signs on FIXING. Then
+    the opening signs, the profiles, beads, steel and glass of sections, what each dimension measures and reads, and every line
+    of words are held against the sheet that JOB gives today; what was only moved is no difference. Gaskets, hatches, walls,
+    hardware and sills are not measured. Of a template the corners and sides are measured. Ends with 1 where anything
     differs.
 
     \b
@@ -108,7 +109,9 @@ def _measured_words(window: Window, says: SheetSays | None) -> str:
     measured = f"{counted(len(window.panes), 'pane')}, {counted(len(window.fixings), 'fixing')} and the members of {window.mark}"
     if says is None:
         return measured
-    drawn = f"{counted(len(says.dimensions), 'dimension')} and the words"
+    parts = len({section.place for section in says.sections})
+    sections = f"{counted(parts, 'section')}, " if parts else ""
+    drawn = f"{sections}{counted(len(says.dimensions), 'dimension')} and the words"
     return f"{measured}, {drawn}" if says.shows_window else f"{drawn} of {window.mark}"
 
 

@@ -5,36 +5,34 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from statistics import median
 
-from elevations.drawing.entities import Symbol
 from elevations.drawing.explode import dimension_text, size_text
 from elevations.drawing.layers import Layer
 from elevations.geometry.window import Window
 from elevations.plane import Box, Corner, Outline, Point
 from elevations.verify.difference import SAME_MM, Difference, moves, place_in
 from elevations.verify.dimensions import changed_dimensions, false_readings
-from elevations.verify.measured import Edge, Measured
+from elevations.verify.loops import Edge
+from elevations.verify.lying import fixing_signs, lying
+from elevations.verify.measured import Measured
 from elevations.verify.opening_signs import changed_signs
 from elevations.verify.said import SheetSays, with_figures
+from elevations.verify.sections import SECTION_LAYERS, changed_sections
 from elevations.verify.words import changed_words, pane_sizes
-from elevations.views.elevation import elevation
 from elevations.views.visible import bar_face
 
-STEP_MM = 0.05
-"""Shifts of things are counted in steps of this to find how the drawing lies."""
 FAR_SHARE = 0.5
 """A thing further from its place than this share of its size is another thing."""
 FIXING_REACH_MM = 150.0
 """A fixing sign further off than this from where one should be is another fixing."""
-LEAST_SHARE = 0.5
-"""Of the window's panes, bars, sashes and fixings: so many must lie alike before anything is compared one by one."""
 
 
 @dataclass(frozen=True, slots=True)
 class _Thing:
     tag: str
     outline: Outline
+    part: str = ""
+    """Of the thing: 'sight line'. Empty for the thing itself."""
 
 
 def differences(window: Window, found: Measured, says: SheetSays | None = None) -> list[Difference]:
@@ -46,18 +44,23 @@ def differences(window: Window, found: Measured, says: SheetSays | None = None) 
     if says is not None and not says.shows_window:
         return list(said_otherwise(window, found.placed(0.0, 0.0, found.unit_mm), says, found.unit_mm))
     panes = [_Thing(pane.tag, pane.cut.outline) for pane in window.panes]
-    lying = next((lying for unit in dict.fromkeys((found.unit_mm, 1.0)) if (lying := _lying(window, found, unit))), None)
-    if lying is None:
+    lies = next((placed for unit in dict.fromkeys((found.unit_mm, 1.0)) if (placed := lying(window, found, unit))), None)
+    if lies is None:
         return [Difference("drawing", window.mark, _unlike(window, found.placed(0.0, 0.0, found.unit_mm)))]
-    drawn, unit = lying
+    drawn, unit = lies
     made = []
     if unit != found.unit_mm:
         said = f"the file says that its unit is {found.unit_mm:g} mm, but its figures are the job's in mm: another program may scale it"
         made.append(Difference("drawing", window.mark, said))
+    made += [
+        Difference("drawing", layer, f"layer {layer} is frozen or switched off: what is drawn on it is not seen") for layer in drawn.hidden
+    ]
     made += _outlines("pane", panes, drawn.outlines[Layer.GLASS], window)
     made += _edges_of_frame(window, drawn)
     bars = [_Thing(bar.tag, bar_face(window, bar)) for bar in window.bars]
     sashes = [_Thing(sash.tag, sash.outer.outline) for sash in window.sashes]
+    if says is not None and says.closed_sash_lines >= 2 * len(sashes):
+        sashes += [_Thing(sash.tag, sash.sight.outline, "sight line") for sash in window.sashes]
     for layer, things in ((Layer.BARS, bars), (Layer.SASH, sashes)):
         if says is None or layer in says.layers:
             made += _outlines("member", things, drawn.outlines[layer], window, extra=False)
@@ -71,59 +74,10 @@ def said_otherwise(window: Window, drawn: Measured, says: SheetSays | None, unit
         yield from pane_sizes(window, drawn.texts)
         return
     yield from changed_signs(says.signs, _edges(drawn, Layer.OPENING))
+    yield from changed_sections(says.sections, {layer: _edges(drawn, layer) for layer in SECTION_LAYERS})
     yield from changed_dimensions(says, drawn.dimensions, unit_mm)
     # A program that knows no dimensions leaves their figures as words.
     yield from changed_words(says if drawn.dimensions else with_figures(says), drawn.texts, window)
-
-
-def _lying(window: Window, found: Measured, unit_mm: float) -> tuple[Measured, float] | None:
-    """The drawing moved to where the window lies, and the unit it was taken in; None where it does not lie like it."""
-    in_mm = found.placed(0.0, 0.0, unit_mm)
-    shift = _shift(window, in_mm)
-    return None if shift is None else (in_mm.placed(-shift.x, -shift.y), unit_mm)
-
-
-def _signs(window: Window) -> list[tuple[str, Point]]:
-    """Where the job's drawing has its fixing signs."""
-    return [
-        (item.tag, item.at) for group in elevation(window, 10.0).groups for item in group.items
-        if isinstance(item, Symbol) and item.layer is Layer.FIXING
-    ]
-
-
-def _shift(window: Window, found: Measured) -> Point | None:
-    """How the drawing lies: the shift that most of panes, bars, sashes and fixings agree on; None where too few do."""
-    shifts, wanted = [], 0
-    bars = [bar_face(window, bar) for bar in window.bars]
-    for expected, there in (
-        ([pane.cut.outline for pane in window.panes], found.outlines[Layer.GLASS]),
-        (bars, found.outlines[Layer.BARS]),
-        ([sash.outer.outline for sash in window.sashes], found.outlines[Layer.SASH]),
-    ):
-        wanted += len(expected)
-        shifts += [
-            Point(b.left - a.left, b.bottom - a.bottom)
-            for a in (outline.bounds for outline in expected) for b in (outline.bounds for outline in there)
-            if abs(a.width - b.width) < SAME_MM and abs(a.height - b.height) < SAME_MM
-        ]
-    signs = _signs(window)
-    wanted += len(signs)
-    shifts += [Point(place.x - at.x, place.y - at.y) for _, at in signs for place in found.fixings]
-    return _agreed(shifts, max(1, math.floor(LEAST_SHARE * wanted)))
-
-
-def _agreed(shifts: Sequence[Point], least: int) -> Point | None:
-    """The middle of the closest crowd of shifts; None where fewer than `least` are together."""
-    crowds: dict[tuple[int, int], list[Point]] = {}
-    for shift in shifts:
-        crowds.setdefault((round(shift.x / STEP_MM), round(shift.y / STEP_MM)), []).append(shift)
-    best: list[Point] = []
-    for x, y in sorted(crowds):
-        crowd = [shift for i in (-1, 0, 1) for j in (-1, 0, 1) for shift in crowds.get((x + i, y + j), ())]
-        best = max(best, crowd, key=len)
-    if len(best) < least:
-        return None
-    return Point(median(shift.x for shift in best), median(shift.y for shift in best))
 
 
 def _unlike(window: Window, found: Measured) -> str:
@@ -156,7 +110,7 @@ def _outlines(kind: str, things: Sequence[_Thing], there: Sequence[Outline], win
         if i in mine:
             yield from _difference(kind, thing, there[mine[i]])
         else:
-            yield Difference(kind, thing.tag, f"{_named(kind, thing.tag)} is not in the drawing, or not as one closed outline; the job has {size_text(thing.outline.bounds)}")
+            yield Difference(kind, thing.tag, f"{_named(kind, thing)} is not in the drawing, or not as one closed outline; the job has {size_text(thing.outline.bounds)}")
     frame = window.frame.outline.bounds
     for j, outline in enumerate(there):
         if extra and j not in mine.values():
@@ -171,7 +125,7 @@ def _apart(a: Box, b: Box) -> float:
 
 def _difference(kind: str, thing: _Thing, outline: Outline) -> Iterator[Difference]:
     job, drawn = thing.outline.bounds, outline.bounds
-    name = _named(kind, thing.tag)
+    name = _named(kind, thing)
     changes = [
         f"{abs(by):.1f} {less if by < 0 else more}".replace(".0 ", " ")
         for by, less, more in ((drawn.width - job.width, "narrower", "wider"), (drawn.height - job.height, "lower", "higher"))
@@ -189,8 +143,10 @@ def _difference(kind: str, thing: _Thing, outline: Outline) -> Iterator[Differen
         yield Difference(kind, thing.tag, f"{name} has the job's width and height but another shape: {bend:.1f} mm apart at the worst place")
 
 
-def _named(kind: str, tag: str) -> str:
-    return f"pane {tag}" if kind == "pane" else f"sash {tag}" if tag.startswith("S") else f"bar {tag}"
+def _named(kind: str, thing: _Thing) -> str:
+    tag = thing.tag
+    whole = f"pane {tag}" if kind == "pane" else f"sash {tag}" if tag.startswith("S") else f"bar {tag}"
+    return f"the {thing.part} of {whole}" if thing.part else whole
 
 
 def _shape_apart(a: Outline, b: Outline) -> float:
@@ -247,7 +203,7 @@ def _edge_apart(a: Edge, b: Edge) -> float:
 
 def _fixings(window: Window, drawn: Measured) -> Iterator[Difference]:
     """Each fixing sign with the nearest one in the drawing; signs outside the frame, as in a key, are no fixings."""
-    signs, left = _signs(window), list(drawn.fixings)
+    signs, left = fixing_signs(window), list(drawn.fixings)
     along = {fixing.tag: f"{fixing.side}, {dimension_text(fixing.along.value)} along it" for fixing in window.fixings}
     pairs = sorted((math.dist(at, place), i, j) for i, (_, at) in enumerate(signs) for j, place in enumerate(left))
     mine: dict[int, int] = {}

@@ -16,7 +16,7 @@ class Difference:
     """One thing that the drawing has otherwise than the job."""
 
     kind: str
-    """pane, member, fixing, opening, dimension, words or drawing."""
+    """pane, member, section, fixing, opening, dimension, words or drawing."""
     subject: str
     """Its tag, or where on the sheet it is."""
     message: str

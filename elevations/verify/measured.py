@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field, replace
 from itertools import pairwise
 from pathlib import Path
@@ -18,23 +18,14 @@ from elevations.drawing.layers import Layer
 from elevations.errors import Problem, SpecError
 from elevations.plane import Corner, Outline, Point
 from elevations.verify.annotation import DrawnDimension, Text, dimension_of, mirror, text_of
+from elevations.verify.loops import Edge, closed_outline, joined
+from elevations.verify.sections import SECTION_LAYERS
 
 MM_A_UNIT = {0: 1.0, 1: 25.4, 2: 304.8, 4: 1.0, 5: 10.0, 6: 1000.0, 14: 100.0}
 """$INSUNITS of the DXF reference: none (taken as mm), inch, foot, mm, cm, m, dm."""
-MEETS_MM = 0.01
-"""Two ends nearer than this are one point."""
 DEEPEST = 4
 """Blocks within blocks."""
-LAYERS = (Layer.GLASS, Layer.FRAME, Layer.BARS, Layer.SASH, Layer.OPENING)
-
-
-@dataclass(frozen=True, slots=True)
-class Edge:
-    """A straight edge or an arc; bulge as in an outline."""
-
-    start: Point
-    end: Point
-    bulge: float = 0.0
+LAYERS = (Layer.GLASS, Layer.OPENING, *SECTION_LAYERS)
 
 
 @dataclass(slots=True)
@@ -48,6 +39,8 @@ class Measured:
     """Closed ones, counter-clockwise."""
     edges: dict[Layer, list[Edge]] = field(default_factory=lambda: {layer: [] for layer in LAYERS})
     """What closes to nothing."""
+    hidden: tuple[Layer, ...] = ()
+    """Layers that are frozen or switched off: what lies on them is measured, and nobody sees it."""
     fixings: list[Point] = field(default_factory=list)
     texts: list[Text] = field(default_factory=list)
     dimensions: list[DrawnDimension] = field(default_factory=list)
@@ -61,6 +54,7 @@ class Measured:
                 layer: [Edge(_at(edge.start, unit_mm, dx, dy), _at(edge.end, unit_mm, dx, dy), edge.bulge) for edge in there]
                 for layer, there in self.edges.items()
             },
+            self.hidden,
             [_at(at, unit_mm, dx, dy) for at in self.fixings],
             [Text(text.words, _at(text.at, unit_mm, dx, dy), text.layer) for text in self.texts],
             [_dimension_at(dim, unit_mm, dx, dy) for dim in self.dimensions],
@@ -85,15 +79,21 @@ def measured(file: str) -> Measured:
     number = document.header.get("$INSUNITS", 0)
     if number not in MM_A_UNIT:
         raise SpecError([Problem("drawing-unit", f"{file} says that it is drawn in unit number {number}, not in mm", "save it in millimetres")])
-    found = Measured(MM_A_UNIT[number])
+    found = Measured(MM_A_UNIT[number], hidden=tuple(_hidden(document)))
     loose: dict[Layer, list[Edge]] = {layer: [] for layer in LAYERS}
     for entity in _entities(document.modelspace(), 0):
         _take(entity, found, loose)
     for layer, edges in loose.items():
-        closed, rest = _joined(edges)
+        closed, rest = joined(edges)
         found.outlines[layer] += closed
         found.edges[layer] += rest
     return found
+
+
+def _hidden(document: Any) -> Iterator[Layer]:
+    for layer in (*LAYERS, Layer.FIXING):
+        if document.layers.has_entry(layer) and ((own := document.layers.get(layer)).is_frozen() or own.is_off()):
+            yield layer
 
 
 def _document(file: str) -> Any:
@@ -140,7 +140,7 @@ def _take(entity: Any, found: Measured, loose: dict[Layer, list[Edge]]) -> None:
     elif name in set(LAYERS):
         layer = Layer(name)
         corners, closed = _corners(entity)
-        outline = _closed(corners, closed=closed)
+        outline = closed_outline(corners, closed=closed)
         if outline:
             found.outlines[layer].append(outline)
         else:
@@ -151,7 +151,7 @@ def _corners(entity: Any) -> tuple[list[Corner], bool]:
     """Corners with bulges, and whether the last joins the first; none for what has no outline."""
     kind, turned = entity.dxftype(), mirror(entity)
     if kind == "LWPOLYLINE":
-        return [Corner(x * turned, y, b * turned) for x, y, b in entity.get_points("xyb")], bool(entity.closed)
+        return [Corner(float(x * turned), float(y), float(b * turned)) for x, y, b in entity.get_points("xyb")], bool(entity.closed)
     if kind == "POLYLINE" and entity.is_2d_polyline:
         points = [Corner(v.dxf.location.x * turned, v.dxf.location.y, v.dxf.get("bulge", 0.0) * turned) for v in entity.vertices]
         return points, bool(entity.is_closed)
@@ -165,55 +165,3 @@ def _corners(entity: Any) -> tuple[list[Corner], bool]:
         x, y, radius = entity.dxf.center.x * turned, entity.dxf.center.y, entity.dxf.radius
         return [Corner(x + radius, y, 1.0), Corner(x - radius, y, 1.0)], True
     return [], False
-
-
-def _closed(corners: Sequence[Corner], *, closed: bool) -> Outline | None:
-    """The outline that the corners close to, counter-clockwise and without corners that are none; None where they don't close."""
-    points = list(corners)
-    if len(points) > 2 and _near(points[0], points[-1]):
-        points, closed = points[:-1], True
-    if not closed or len(points) < 2:
-        return None
-    kept = [p for i, p in enumerate(points) if not _near(p, points[(i + 1) % len(points)])]
-    kept = [p for i, p in enumerate(kept) if not _straight_on(kept[i - 1], p, kept[(i + 1) % len(kept)])]
-    if len(kept) < 2:
-        return None
-    outline = Outline(tuple(kept))
-    return outline if outline.area > 0 else _reversed(outline)
-
-
-def _reversed(outline: Outline) -> Outline:
-    corners = outline.corners
-    return Outline(tuple(Corner(c.x, c.y, -corners[i - 1].bulge) for i, c in reversed(list(enumerate(corners)))))
-
-
-def _straight_on(before: Corner, at: Corner, after: Corner) -> bool:
-    """Whether a corner lies on the straight line between its neighbours."""
-    if before.bulge or at.bulge:
-        return False
-    run = math.dist(before.point, after.point)
-    cross = (at.x - before.x) * (after.y - before.y) - (at.y - before.y) * (after.x - before.x)
-    return run > MEETS_MM and abs(cross) / run < MEETS_MM / 10
-
-
-def _near(a: Sequence[float], b: Sequence[float]) -> bool:
-    return math.hypot(a[0] - b[0], a[1] - b[1]) < MEETS_MM
-
-
-def _joined(edges: Sequence[Edge]) -> tuple[list[Outline], list[Edge]]:
-    """Loose edges joined end to end: the loops that close with no fork, and what is left."""
-    left, loops, rest = list(edges), [], []
-    while left:
-        run = [left.pop()]
-        while not _near(run[0].start, run[-1].end):
-            following = next((e for e in left if _near(e.start, run[-1].end) or _near(e.end, run[-1].end)), None)
-            if following is None:
-                break
-            left.remove(following)
-            run.append(following if _near(following.start, run[-1].end) else Edge(following.end, following.start, -following.bulge))
-        outline = _closed([Corner(e.start.x, e.start.y, e.bulge) for e in run], closed=True) if _near(run[0].start, run[-1].end) and len(run) > 1 else None
-        if outline:
-            loops.append(outline)
-        else:
-            rest += run
-    return loops, rest

@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from elevations.plane import Point
 from elevations.verify.difference import SAME_MM, Difference
-from elevations.verify.measured import Edge
+from elevations.verify.loops import Edge
 from elevations.verify.said import Sign
 
 

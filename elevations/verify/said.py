@@ -15,6 +15,8 @@ from elevations.drawing.explode import dimension_text
 from elevations.drawing.layers import Layer
 from elevations.plane import Point
 from elevations.sheets.title_block import CAPTION
+from elevations.verify.loops import Edge
+from elevations.verify.sections import SECTION_LAYERS, SaidSection, edges_of
 
 ELEVATIONS = {"elevation": "frame", "marking-out": "frame", "template": "glass"}
 """Views by whose coordinates a sheet is measured, and what these start from: the bottom left of the frame or of the glass."""
@@ -63,6 +65,9 @@ class SheetSays:
     signs: tuple[Sign, ...]
     layers: frozenset[Layer]
     """Of the lines of its view of the window: what it does not draw can't be missing. None on a page without that view."""
+    closed_sash_lines: int = 0
+    """Closed lines on layer SASH of that view: two for each sash where it draws their sight lines."""
+    sections: tuple[SaidSection, ...] = ()
 
     @property
     def shows_window(self) -> bool:
@@ -86,8 +91,11 @@ def sheet_says(sheet: Sheet) -> SheetSays:
         texts += [
             SaidText(text, Point((at.x - first.x) * scale, (at.y - first.y) * scale), place) for text, at, place in _on_paper(group)
         ]
-    strokes = {item.layer for group in (front.view.groups if front else ()) for item in group.items if isinstance(item, Stroke)}
-    return SheetSays(scale, tuple(texts), tuple(dimensions), tuple(_signs(front) if front else ()), frozenset(strokes))
+    strokes = [item for group in (front.view.groups if front else ()) for item in group.items if isinstance(item, Stroke)]
+    return SheetSays(
+        scale, tuple(texts), tuple(dimensions), tuple(_signs(front) if front else ()), frozenset(item.layer for item in strokes),
+        sum(item.closed and item.layer is Layer.SASH for item in strokes), tuple(_sections(sheet, first) if front else ()),
+    )
 
 
 def with_figures(says: SheetSays) -> SheetSays:
@@ -124,6 +132,19 @@ def _moved(dim: Dimension, dx: float, dy: float, view: View, place: str) -> Said
     by, across = (dy, dx) if dim.upright else (dx, dy)
     low, high = sorted((dim.start.y, dim.end.y) if dim.upright else (dim.start.x, dim.end.x))
     return SaidDimension(low + by, high + by, dim.line_at + across, dim.upright, view.id, place)
+
+
+def _sections(sheet: Sheet, first: Point) -> Iterator[SaidSection]:
+    """The lines of its views that are no elevations, by layer."""
+    for placed in sheet.placed:
+        if placed.view.id in ELEVATIONS:
+            continue
+        dx, dy = (placed.at.x - first.x) * sheet.scale, (placed.at.y - first.y) * sheet.scale
+        edges: dict[Layer, list[Edge]] = {}
+        for item in (item for group in placed.view.groups for item in group.items):
+            if isinstance(item, Stroke) and item.layer in SECTION_LAYERS:
+                edges.setdefault(item.layer, []).extend(edges_of(item, dx, dy))
+        yield from (SaidSection(placed.view.title, layer, tuple(there)) for layer, there in edges.items())
 
 
 def _signs(placed: Placed) -> Iterator[Sign]:
