@@ -164,7 +164,9 @@ def _light(build: Build, spec: LightSpec, region: Region, path: Path) -> None:
         return
     panes = barred(build, spec, panes, path)
     at_head = any(side.tag in build.heads for side in region.sides)
-    fanlight = at_head and any(s.profile == "transom" for s in _level_bottom(region))
+    box = region.outline.bounds
+    # Common practice, no source: what stands higher than all below it is the main light, and no fanlight.
+    fanlight = at_head and box.height <= box.bottom and any(s.profile == "transom" for s in _level_bottom(region))
     build.lights.append(Light(
         number, path, spec, region, spec.light, spec.hinge, swing, fanlight, opening.words(spec.hinge, swing, lead, dummy), sashes, panes,
     ))

@@ -145,6 +145,7 @@ class Light:
     swing: str
     """out or in."""
     fanlight: bool
+    """Over a transom, up to the head, and no higher than what is below it."""
     words: str
     """'side-hung, hinges left, opens out'."""
     sashes: tuple[Sash, ...]

@@ -31,6 +31,12 @@ class WindowRow:
     """Codes of what the design does not meet; `elevations check` says them in words."""
 
     @property
+    def findings_in_words(self) -> str:
+        """Their number and what they are about, each once: '2: diagonals missing, hardware none carries'; empty without any."""
+        said = ", ".join(dict.fromkeys(code.replace("-", " ") for code in self.findings))
+        return f"{len(self.findings)}: {said}" if said else ""
+
+    @property
     def lights_in_words(self) -> str:
         """How many lights there are, by kind: '2 side-hung, hinges left, opens out; 1 fixed'."""
         counts: dict[str, int] = {}
@@ -85,7 +91,8 @@ WINDOWS = Schedule(
         Column("panes", "panes"),
         Column("sashes", "sashes"),
         Column("fixings", "fixings"),
-        Column("findings", "findings", text=True),
+        Column("findings", text=True),
+        Column("findings_in_words", "findings", text=True, data=False),
         Column("lights_in_words", "lights, seen from outside", text=True, data=False),
     ),
     rows=window_rows,

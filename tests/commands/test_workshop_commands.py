@@ -217,7 +217,7 @@ def test_verify_ends_with_0_for_a_drawing_as_it_was_written(folder):
     done = run("verify", str(file), "job.yaml")
     assert done.exit_code == 0
     assert "2 panes, " in done.stdout
-    assert done.stdout.endswith(" fixings and the members of W1, 19 dimensions and the words are as job.yaml says\n")
+    assert done.stdout.endswith(" fixings and the members of W1, 2 sections, 19 dimensions and the words are as job.yaml says\n")
 
 
 def test_verify_ends_with_1_and_says_what_differs(folder):

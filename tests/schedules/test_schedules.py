@@ -3,6 +3,7 @@ from __future__ import annotations
 import csv
 import io
 import json
+from dataclasses import replace
 
 import pytest
 from shapely.geometry import Polygon, box
@@ -12,6 +13,7 @@ from elevations.schedules import SCHEDULES
 from elevations.schedules.fixings import FIXINGS
 from elevations.schedules.glass import GLASS
 from elevations.schedules.table import Column, Schedule, as_csv, as_json, as_table, tidy
+from elevations.schedules.windows import WINDOWS
 from elevations.spec.load import parse_job
 from tests.jobs import windows_of
 
@@ -132,6 +134,24 @@ def test_csv_and_json_hold_the_same(kind):
 
 def test_lengths_without_a_fraction_are_whole_numbers():
     assert json.dumps([tidy(420.0, 1), tidy(462.66, 1), tidy(-0.04, 1)]) == "[420, 462.7, 0]"
+
+
+def test_the_higher_light_of_two_is_no_fanlight():
+    # transom 900 from the top of 1300: 900 above it, 400 below; common practice, no source
+    (window,) = windows_of("""
+        - mark: W1
+          frame: {width: 900, height: 1300}
+          transoms: [900]
+          lights: [{light: top-hung}, {light: fixed}]
+    """)
+    assert next(iter(WINDOWS.rows(window))).lights == ("top-hung, opens out", "fixed")
+
+
+def test_findings_are_said_in_words_with_spaces_to_break_at():
+    row = replace(next(iter(WINDOWS.rows(windows_of("- {mark: W1, frame: {width: 900, height: 1300}, lights: [{light: fixed}]}")[0]))), findings=())
+    assert row.findings_in_words == ""
+    told = replace(row, findings=("diagonals-missing", "hardware-none-carries", "hardware-none-carries"))
+    assert told.findings_in_words == "3: diagonals missing, hardware none carries"
 
 
 def test_the_area_of_a_shaped_pane_is_its_own_and_not_its_rectangles():
