@@ -11,7 +11,14 @@ import click
 from elevations.commands.options import format_keys, job_argument, window_option
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from elevations.sheets.labelled import Tagged
     from elevations.sheets.labels import Grid
+    from elevations.spec.model import JobInfo
+
+NAMED = 5
+"""So many labels that are refused are named."""
 
 
 @click.command(short_help="Labels with codes, for frames, sashes and units.")
@@ -48,7 +55,7 @@ def command(
         require(package, "labels", "writing labels")
     from elevations.export.pdf import write_pdf
     from elevations.sheets.labelled import things
-    from elevations.sheets.labels import FINE_MODULE_MM, finest_module_mm, label_sheets
+    from elevations.sheets.labels import label_sheets
 
     laid = _grid(grid, paper, margin, gap)
     if skip >= laid.columns * laid.rows:
@@ -59,13 +66,41 @@ def command(
     if not labelled:
         raise click.UsageError(f"there is nothing to label: these windows have no {' or '.join(wanted)}")
     demonstration = any(window.system.demonstration for window in windows)
+    left_off = _refused(labelled, loaded.job.job, laid, demonstration=demonstration)
     sheets = label_sheets(labelled, loaded.job.job, laid, skip=skip, borders=borders, demonstration=demonstration)
     (path,) = write_files([(Path(file), write_pdf(sheets))], job_name(loaded), force=force)
     click.echo(path)
-    finest = finest_module_mm(labelled, loaded.job.job, laid)
+    _tell(labelled, loaded.job.job, laid, left_off)
+
+
+def _tell(labelled: Sequence[Tagged], info: JobInfo, laid: Grid, left_off: int) -> None:
+    """What is to be known of the labels that were written."""
+    from elevations.sheets.labels import FINE_MODULE_MM, finest_module_mm
+    from elevations.spelling import counted
+
+    finest = finest_module_mm(labelled, info, laid)
     if finest < FINE_MODULE_MM:
         click.echo(f"note: the finest code has modules of {finest:.2f} mm and may not print sharply; use larger labels or a shorter reference", err=True)
+    if left_off:
+        click.echo(f"note: {counted(left_off, 'label')} had no room for the picture, the place, the job or the finish: words that were cut end in '…'", err=True)
     click.echo(f"{len(labelled)} labels of {laid.label[0]:.1f} x {laid.label[1]:.1f} mm", err=True)
+
+
+def _refused(labelled: Sequence[Tagged], info: JobInfo, laid: Grid, *, demonstration: bool) -> int:
+    """How many labels lack words that are not needful; refuses the grid where needful ones have no room."""
+    from elevations.sheets.labels import words_left_off
+    from elevations.spelling import counted
+
+    needful, other = words_left_off(labelled, info, laid, demonstration=demonstration)
+    if needful:
+        listed = ", ".join(f"{thing.mark}-{thing.tag}" for thing in needful[:NAMED]) + (" …" if len(needful) > NAMED else "")
+        wide, high = laid.label
+        raise click.BadParameter(
+            f"{counted(len(needful), 'label')} of {wide:.1f} x {high:.1f} mm would cut what must be said whole, who lifts a piece and what a unit is "
+            f"({listed}); use fewer labels a page, or leave these kinds out with --kind",
+            param_hint="--grid",
+        )
+    return len(other)
 
 
 def _grid(grid: str, paper: str, margin: str, gap: float) -> Grid:

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from urllib.parse import quote
 
 from elevations.drawing.explode import size_text
-from elevations.geometry.window import Pane, Window
+from elevations.geometry.hardware import measured
+from elevations.geometry.window import Light, Pane, Sash, Window
 from elevations.plane import Outline
 from elevations.schedules.glass_order import facing_words, special_words
 from elevations.schedules.lifting import lift_words, people_to_lift
@@ -34,6 +35,11 @@ class Tagged:
     caution: str = ""
     """Who lifts it, where one person should not."""
 
+    @property
+    def needful(self) -> tuple[str, ...]:
+        """What a label of it must say whole: who lifts it, and what a unit is and which way round it goes."""
+        return tuple(text for text in (self.caution, *(self.words if self.kind == "unit" else ())) if text)
+
 
 def things(windows: Sequence[Window], kinds: Sequence[str] = KINDS) -> Iterator[Tagged]:
     """Frames, sashes and units, window by window."""
@@ -46,9 +52,8 @@ def things(windows: Sequence[Window], kinds: Sequence[str] = KINDS) -> Iterator[
         lights = {light.number: light for light in window.lights}
         if "sash" in kinds:
             for sash in window.sashes:
-                box = sash.outer.outline.bounds
-                size = size_text(box)
-                made.append(Tagged("sash", window.mark, sash.tag, size, (lights[sash.light].words,), sash.outer.outline, window))
+                size, light = size_text(sash.outer.outline.bounds), lights[sash.light]
+                made.append(Tagged("sash", window.mark, sash.tag, size, (light.words,), sash.outer.outline, window, _lift_sash(window, light, sash)))
         if "unit" in kinds:
             made += [
                 Tagged("unit", window.mark, pane.tag, size_words(pane), _of_unit(window, pane), pane.cut.outline, window, _lift(pane))
@@ -68,6 +73,13 @@ def _of_unit(window: Window, pane: Pane) -> tuple[str, ...]:
 def _lift(pane: Pane) -> str:
     people = lift_words(people_to_lift(pane.mass_kg))
     return f"To lift: {people}" if people else ""
+
+
+def _lift_sash(window: Window, light: Light, sash: Sash) -> str:
+    """Of the sash with its glass in."""
+    mass = measured(window, light, sash).mass_kg
+    people = lift_words(people_to_lift(mass))
+    return f"To lift glazed, {mass:g} kg: {people}" if people else ""
 
 
 def code_text(thing: Tagged, info: JobInfo) -> str:

@@ -92,6 +92,29 @@ def finest_module_mm(labelled: Sequence[Tagged], info: JobInfo, grid: Grid) -> f
     return min(_module_mm(len(_modules(code_text(thing, info))), room) for thing in labelled)
 
 
+def words_left_off(labelled: Sequence[Tagged], info: JobInfo, grid: Grid, *, demonstration: bool) -> tuple[list[Tagged], list[Tagged]]:
+    """What has no room for its needful words on such labels, and what only has none for other words."""
+    box = next(grid.boxes())
+    needful, other = [], []
+    for thing in labelled:
+        group = _label(thing, info, box, borders=False, demonstration=demonstration)
+        there = _letters(" ".join(item.text for item in group.items if isinstance(item, Label)))
+        if any(_letters(text) not in there for text in thing.needful):
+            needful.append(thing)
+        elif any(_letters(text) not in there for text, _ in _said(thing, info, demonstration=demonstration)) or not _has_picture(group):
+            other.append(thing)
+    return needful, other
+
+
+def _has_picture(group: Group) -> bool:
+    return any(isinstance(item, Stroke) for item in group.items)
+
+
+def _letters(text: str) -> str:
+    """Without spaces: lines break at them, or within long words."""
+    return "".join(text.split())
+
+
 def label_sheets(
     labelled: Sequence[Tagged], info: JobInfo, grid: Grid, *, skip: int = 0, borders: bool = False, demonstration: bool = False
 ) -> Iterator[Sheet]:

@@ -194,8 +194,17 @@ def test_labels_are_written_and_counted(folder):
 
 def test_codes_too_fine_to_print_are_told(folder):
     (folder / "long.yaml").write_text(JOB.replace("reference: QL-07", f"reference: {'R' * 150}"), "utf-8")
-    assert "may not print sharply" in run("labels", "long.yaml", "--grid", "4x13", "--gap", "0", "--margin", "4x4").stderr
-    assert "may not print sharply" not in run("labels", "job.yaml", "--grid", "4x13", "--gap", "0", "--margin", "4x4").stderr
+    small = ("--kind", "frame,sash", "--grid", "4x13", "--gap", "0", "--margin", "4x4")
+    assert "may not print sharply" in run("labels", "long.yaml", *small).stderr
+    assert "may not print sharply" not in run("labels", "job.yaml", *small).stderr
+
+
+def test_labels_too_small_for_safety_words_are_refused_and_nothing_is_written(folder):
+    done = run("labels", "job.yaml", "--grid", "4x13", "--gap", "0", "--margin", "4x4")
+    assert done.exit_code == 2
+    assert "W2-G1" in done.stderr
+    assert "use fewer labels a page" in done.stderr
+    assert not (folder / "labels.pdf").exists()
 
 
 def test_labels_replace_nothing_that_is_not_ours(folder):

@@ -12,7 +12,7 @@ from elevations.drawing.extent import bounds_of_all, text_boxes
 from elevations.export.pdf import write_pdf
 from elevations.plane import Box
 from elevations.sheets.labelled import code_text, things
-from elevations.sheets.labels import PAPERS, Grid, label_sheets
+from elevations.sheets.labels import PAPERS, Grid, label_sheets, words_left_off
 from elevations.spec.load import parse_job
 from elevations.spec.model import JobInfo
 from tests.commands.typed import JOB
@@ -175,3 +175,31 @@ def test_the_picture_tones_the_thing_where_it_sits_in_the_window():
     toned, whole = fills[0].outline.bounds, bounds_of_all([frame], 1.0)
     assert (toned.left - whole.left) / whole.width == pytest.approx((43 + 56 + 5) / 1200, abs=0.002)
     assert toned.width / whole.width == pytest.approx(420 / 1200, abs=0.002)
+
+
+def test_labels_that_would_cut_safety_words_are_told_apart_from_those_that_cut_the_site():
+    info, windows = job(HEAVY)
+    labelled = list(things(windows))
+    assert words_left_off(labelled, info, Grid(), demonstration=True)[0] == []
+    needful, _ = words_left_off(labelled, info, Grid(columns=4, rows=12, gap=2), demonstration=True)
+    assert "W2-G1" in [f"{thing.mark}-{thing.tag}" for thing in needful]
+    assert all(thing.caution or thing.kind == "unit" for thing in needful)
+
+
+def test_a_heavy_glazed_sash_says_who_lifts_it():
+    """Its pane alone: 1.3 x 1.3 m and more of 12 mm glass at 2.5 kg is over 50.7 kg; two people 33 kg, UK guideline from memory."""
+    _, windows = job("""\
+glass: {heavy: {make_up: 6/16/6}}
+windows: [{mark: W1, frame: {width: 1600, height: 1600}, lights: [{light: top-hung}]}]
+""")
+    (sash,) = things(windows, ["sash"])
+    pane = windows[0].panes[0]
+    mass = float(sash.caution.removeprefix("To lift glazed, ").partition(" kg")[0])
+    assert mass > pane.mass_kg > 1.3 * 1.3 * 12 * 2.5
+    assert sash.caution.endswith(": more than two people, or lifting gear")
+    (light,) = things(windows_light(), ["sash"])
+    assert light.caution == ""
+
+
+def windows_light():
+    return job("glass: {clear: {make_up: 4/20/4}}\nwindows: [{mark: W1, frame: {width: 600, height: 600}, lights: [{light: top-hung}]}]\n")[1]
