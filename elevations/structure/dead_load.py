@@ -17,7 +17,7 @@ from elevations.geometry.window import Bar, Light, Window
 from elevations.plane import SAME_MM
 from elevations.structure.beams import Beam, LineLoad, PointLoad, needed_ei_n_mm2, peak_deflection, reactions
 from elevations.structure.materials import GRAVITY_M_S2
-from elevations.structure.sections import member_stiffness
+from elevations.structure.sections import NO_STEEL, bar_stiffness
 from elevations.structure.wind import span_mm
 
 LIMIT_SHARE, LIMIT_MM = 500.0, 3.0
@@ -144,7 +144,7 @@ def _judged(window: Window, bar: Bar, stretches: tuple[Beam, ...], limit_mm: flo
     needed, beam, limit = max(
         ((needed_ei_n_mm2(beam, limit), beam, limit) for beam, limit in zip(stretches, limits, strict=True)), key=lambda found: found[0]
     )
-    stiffness = member_stiffness(window.system, bar.profile)
+    stiffness = bar_stiffness(window, bar)
     if isinstance(stiffness, CannotTell):
         return TransomUnderGlass(bar.tag, beam, limit, needed, stiffness)
     most = peak_deflection(beam, stiffness.weight.value)
@@ -159,7 +159,7 @@ def _judged(window: Window, bar: Bar, stretches: tuple[Beam, ...], limit_mm: flo
     )
     assumed = [f"mullions under {bar.tag} prop it: the sill is packed beneath them"] if len(stretches) > 1 else []
     if window.system.material == "pvc-u":
-        assumed.append("PVC-U gives way under lasting load (creep), which is not counted: its steel carries most of this")
+        assumed.append("PVC-U gives way under lasting load (creep), which is not counted: " + ("its steel carries most of this" if stiffness.steel_area_mm2 else NO_STEEL))
     assumed += [
         f"the mass of the {name} profile is left out: {window.system.name} doesn't give it"
         for name in (bar.profile, "mullion", "sash") if window.system.profiles[name].kg_per_m is None

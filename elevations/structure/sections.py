@@ -13,6 +13,8 @@ from functools import lru_cache
 
 from elevations.calculation import Calculation, CannotTell, Step
 from elevations.catalogue.system import Part, PartKind, Section, System
+from elevations.geometry.steel import steel_of
+from elevations.geometry.window import Bar, Window
 from elevations.plane import Corner, Outline, arc_centre, arc_radius
 from elevations.structure.materials import E_N_MM2
 
@@ -49,8 +51,16 @@ def section_figures(solid: Outline, holes: tuple[Outline, ...] = ()) -> SectionF
     return SectionFigures(area, u, v, i_v - area * v * v, i_u - area * u * u)
 
 
-def member_stiffness(system: System, profile: str) -> Stiffness | CannotTell:
-    """EI of a member of the system: its profile and its reinforcement side by side, without composite action.
+NO_STEEL = "no reinforcement is cut for it, so its profile bends alone"
+
+
+def bar_stiffness(window: Window, bar: Bar) -> Stiffness | CannotTell:
+    """EI of a bar as it is made: with steel only where the cutting list cuts some for it."""
+    return member_stiffness(window.system, bar.profile, steel=any(steel_of(window, bar)))
+
+
+def member_stiffness(system: System, profile: str, *, steel: bool = True) -> Stiffness | CannotTell:
+    """EI of a member of the system: its profile and its reinforcement, where it has its `steel`, side by side, without composite action.
 
     Beads, gaskets and a sash beside it are not counted on. Says what is missing where the system gives no outline,
     or where its material has no modulus of elasticity here.
@@ -67,6 +77,8 @@ def member_stiffness(system: System, profile: str) -> Stiffness | CannotTell:
     weight: list[Step] = []
     steel_area = 0.0
     for kind, figures in solid_pieces(section):
+        if kind is PartKind.STEEL and not steel:
+            continue
         name = "steel" if kind is PartKind.STEEL else system.material
         modulus = E_N_MM2["steel"] if kind is PartKind.STEEL else e
         steel_area += figures.area_mm2 if kind is PartKind.STEEL else 0.0

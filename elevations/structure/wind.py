@@ -22,7 +22,7 @@ from elevations.structure.beams import (
     reactions,
 )
 from elevations.structure.materials import E_N_MM2
-from elevations.structure.sections import member_stiffness
+from elevations.structure.sections import NO_STEEL, bar_stiffness
 
 P2_SHARE, P3_SHARE = 0.5, 1.5   # of P1, same source
 SPAN_SHARE: Mapping[str, float] = {"A": 150.0, "B": 200.0, "C": 300.0}
@@ -144,7 +144,7 @@ def _place(bar: Bar, point: tuple[float, ...]) -> float:
 
 def _judged(window: Window, bar: Bar, beam: Beam, pressure_pa: float, limit: str) -> BarUnderWind:
     limit_mm = beam.span_mm / SPAN_SHARE[limit]
-    stiffness, steps = member_stiffness(window.system, bar.profile), tuple(_load_steps(beam, pressure_pa))
+    stiffness, steps = bar_stiffness(window, bar), tuple(_load_steps(beam, pressure_pa))
     peak = peak_moment(beam)
     moment = Calculation(peak.value, "N mm", (*steps, Step(f"M, {peak.at_mm:.0f} mm along", peak.value, "N mm", "simple beam")))
     deflection: Calculation | CannotTell
@@ -155,7 +155,7 @@ def _judged(window: Window, bar: Bar, beam: Beam, pressure_pa: float, limit: str
         deflection = Calculation(most.value, "mm", (
             *steps, *stiffness.wind.steps, Step(f"f, {most.at_mm:.0f} mm along", most.value, "mm", "simple beam"),
             Step(f"limit = L/{SPAN_SHARE[limit]:g}, class {limit}", limit_mm, "mm", EN_12210),
-        ), ("the reinforcement runs the whole length of the member and is fixed to it",))
+        ), ("the reinforcement runs the whole length of the member and is fixed to it" if stiffness.steel_area_mm2 else NO_STEEL,))
     return BarUnderWind(
         bar.tag, bar.profile, beam, pressure_pa, limit, moment, limit_mm, needed_ei_n_mm2(beam, limit_mm), deflection
     )

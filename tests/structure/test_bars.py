@@ -12,7 +12,7 @@ from elevations.spec.load import parse_job
 from elevations.structure import Beam, LineLoad, PointLoad, bars_under_wind, reactions, transoms_under_glass, wind_class
 from elevations.structure.beams import peak_deflection
 from elevations.structure.dead_load import bearing_edge, dead_beams
-from elevations.structure.sections import member_stiffness
+from elevations.structure.sections import bar_stiffness, member_stiffness
 from elevations.structure.wind import strip_load, wind_beams
 from tests.jobs import window_of
 from tests.properties.specs import job, mirrored, windows
@@ -145,6 +145,21 @@ def test_timber_has_no_stiffness_to_guess():
     window = window_of(FANLIGHTS)
     window = replace(window, system=replace(window.system, material="timber"))
     assert "modulus of elasticity of the timber" in str(bars_under_wind(window, PRESSURE_PA)[0].deflection)
+
+
+@pytest.mark.parametrize(("finish", "height", "steel"), [("RAL 9016", 900, False), ("RAL 9016", 1100, True), ("RAL 7038", 900, True)])
+def test_a_bar_is_as_stiff_as_what_is_cut_for_it(finish, height, steel):
+    """A white mullion of flush-70 is 68 shorter than its frame (rebates 46, joints 12, each end): 832 has no steel, 1032 has; coloured ones always."""
+    window = window_of(f"frame: {{width: 1200, height: {height}}}\nmullions: [600]\nlights: [{{light: fixed}}, {{light: fixed}}]\nfinish: {{outside: {finish}, inside: {finish}}}")
+    assert window.bars[0].length.value == height - 68
+    (bar,) = bars_under_wind(window, PRESSURE_PA)
+    names = {step.symbol for step in bar.deflection.steps}
+    assert ("I steel" in names) is steel
+    assert ("no reinforcement is cut for it, so its profile bends alone" in bar.deflection.assumed) is not steel
+    profile = member_stiffness(window.system, "mullion", steel=False)
+    whole = member_stiffness(window.system, "mullion")
+    assert profile.wind.value < whole.wind.value
+    assert bar_stiffness(window, window.bars[0]).wind.value == (whole if steel else profile).wind.value
 
 
 def test_glass_on_a_transom_by_hand():
