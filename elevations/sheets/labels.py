@@ -254,7 +254,10 @@ def _small(said: Sequence[tuple[str, bool]], height: float, top: float, room: Bo
 def _ended(text: str, width: float, height: float, *, bold: bool) -> str:
     """As much as fits, always with an ellipsis: more was to come."""
     cut = fit(text, width, height, bold=bold)
-    return cut if cut.endswith(ELLIPSIS) else fit(f"{text}{ELLIPSIS * 2}", width, height, bold=bold)
+    ended = f"{text}{ELLIPSIS}"
+    if cut.endswith(ELLIPSIS) or text_width(ended, height, bold=bold) <= width:
+        return cut if cut.endswith(ELLIPSIS) else ended
+    return fit(f"{ended}{ELLIPSIS}", width, height, bold=bold)
 
 
 def _said(thing: Tagged, info: JobInfo, *, demonstration: bool) -> list[tuple[str, bool]]:

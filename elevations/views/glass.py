@@ -14,7 +14,7 @@ from elevations.drawing.lettering import wrap
 from elevations.geometry.window import Pane, Window
 from elevations.plane import Box, Corner, Outline, Point, rectangle
 from elevations.views.glass_bars import bar_chains, bars_beside
-from elevations.views.glass_lettering import lettering, size_words
+from elevations.views.glass_lettering import lettering, says_all, size_words
 from elevations.views.section_parts import SEAL_MM, SPACER_MM
 from elevations.views.visible import bar_face
 
@@ -52,6 +52,8 @@ def _title(window: Window, inner: Box, scale: float) -> list[Label]:
         said.append("Sizes of shaped panes are those of the rectangle round them: cut to template.")
     if any(pane.bars for pane in window.panes):
         said.append("Glazing bars: centre lines from the edges of the cut size.")
+    if not all(says_all(pane, lettering(pane, scale)) for pane in window.panes):
+        said.append("The list has what a pane has no room for: its make-up or its mass.")
     top, wide = inner.bottom - TITLE_OFF * scale, max(inner.width / scale, NARROWEST_TITLE)
     made = [Label("Seen from outside", Point(inner.left, top), TITLE, level="top", bold=True)]
     top -= TITLE * 1.7 * scale

@@ -56,6 +56,12 @@ def lettering(pane: Pane, scale: float) -> tuple[Label, ...]:
     return ()
 
 
+def says_all(pane: Pane, labels: Sequence[Label]) -> bool:
+    """Whether make-up and mass are among what is written on the pane."""
+    said = " ".join(label.text for label in labels)
+    return pane.make_up.make_up in said and f"{pane.mass_kg:.1f} kg" in said
+
+
 Heights = tuple[float, float, float]
 
 
@@ -65,9 +71,9 @@ def _ways(pane: Pane) -> Iterator[tuple[Heights, bool, Sequence[str], bool]]:
     offered = [heights for heights in LETTERING if heights[1] <= most and (not pane.bars or heights[0] <= most)]
     large = [heights for heights in offered if heights[1] >= AT_ARMS_LENGTH]
     one, two = [size_words(pane)], [f"{_size(pane)[0]} ×", _size(pane)[1]]
-    for choices in (large, offered):
-        for upright in (False, True):
-            for whole in (True, False):
+    for whole in (True, False):
+        for choices in (large, offered):
+            for upright in (False, True):
                 for size in (one,) if upright else (one, two):
                     yield from ((heights, upright, size, whole) for heights in choices)
 
@@ -83,8 +89,10 @@ def _wordings(pane: Pane, size: Sequence[str], heights: Heights, across: float, 
     shape = ["shaped: template"] if pane.shaped else []
     needed = [*special, *shape]
     for extra in ([f"{pane.make_up.make_up}, {mass}", *needed], [mass, *needed], needed) if whole else ([mass], []):
-        lines = [(line, small, text in lift) for text in (*extra, *lift) for line in wrap(text, across, small, bold=text in lift)]
-        yield [*said, *lines]
+        texts = [(text, text in lift) for text in (*extra, *lift)]
+        if any(text_width(word, small, bold=bold) > across for text, bold in texts for word in text.split()):
+            continue   # a word would break: upright or in smaller letters it may not
+        yield [*said, *((line, small, bold) for text, bold in texts for line in wrap(text, across, small, bold=bold))]
     if len(size) == 1 and not (lift or (whole and needed)):
         yield [(f"{pane.tag}  {size[0]}", large, True)]
 
