@@ -6,12 +6,13 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from elevations.checks.on_sheets import for_factory
-from elevations.drawing.entities import Entity, Fill, Group, Sheet, Stroke
+from elevations.drawing.entities import Entity, Group, Sheet, Stroke
 from elevations.drawing.layers import CUT, Layer
 from elevations.geometry.window import Window
 from elevations.plane import Box, Corner
 from elevations.sheets.arrange import Arrangement, Drawer, arranged
 from elevations.sheets.column import column
+from elevations.sheets.drawing_programs import for_drawing_programs
 from elevations.sheets.title_block import HEIGHT, WIDTH, title_block
 from elevations.spec.model import Job
 from elevations.spelling import counted
@@ -65,18 +66,9 @@ def _on_paper(
         return None
     items: list[Entity] = [*words.upper.at(left, top), *words.lower.at(left, bottom + words.lower.height)]
     group = Group("column", tuple(items), "tables and notes")
-    return _sheet(drawer.window, job, border, _lines_only(views) if style == "model" else views, group, paper)
-
-
-def _lines_only(views: Arrangement) -> Arrangement:
-    """Without tones: on the dark screen of a drawing program pale areas would glare, and lines are what it is for."""
-    placed = []
-    for place in views.placed:
-        groups = tuple(
-            replace(group, items=tuple(item for item in group.items if not isinstance(item, Fill))) for group in place.view.groups
-        )
-        placed.append(replace(place, view=replace(place.view, groups=groups)))
-    return replace(views, placed=tuple(placed))
+    if style == "model":
+        views = replace(views, placed=tuple(map(for_drawing_programs, views.placed)))
+    return _sheet(drawer.window, job, border, views, group, paper)
 
 
 def _sheet(

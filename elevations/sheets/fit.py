@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
-from elevations.drawing.entities import Fill, Group, Placed, Sheet
+from elevations.drawing.entities import Group, Placed, Sheet
 from elevations.geometry.fit_findings import FIT_CODES
 from elevations.geometry.window import Window
 from elevations.plane import Box, Point
 from elevations.schedules.fit import by_side, fit_words
 from elevations.sheets.arrange import on_paper
+from elevations.sheets.drawing_programs import without_tones
 from elevations.sheets.page import BODY, Page, sheets_of
 from elevations.spec.model import Job
 from elevations.views.fit_picture import fit_picture
@@ -32,12 +31,6 @@ def fit_sheet(window: Window, job: Job, style: str = "paper") -> Sheet:
     said = f"How window {window.mark} fits its opening. " + ". ".join(fit_words(window)) + "."
     page = Page(f"Fit of window {window.mark}{place}", said, (group,), (placed,), placed.scale)
     return sheets_of([page], job.job, demonstration=window.system.demonstration)[0]
-
-
-def without_tones(placed: Placed) -> Placed:
-    """Lines only: on the dark screen of a drawing program pale areas would glare."""
-    groups = tuple(replace(g, items=tuple(i for i in g.items if not isinstance(i, Fill))) for g in placed.view.groups)
-    return replace(placed, view=replace(placed.view, groups=groups))
 
 
 def _picture(window: Window, area: Box) -> Placed:

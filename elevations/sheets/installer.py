@@ -14,9 +14,10 @@ from elevations.geometry.window import Window
 from elevations.plane import Box, Corner
 from elevations.sheets import installer_words as said
 from elevations.sheets.column import banner
+from elevations.sheets.drawing_programs import for_drawing_programs
 from elevations.sheets.factory import BINDING, INSIDE, MARGIN, PAPERS
 from elevations.sheets.installer_setting import in_columns, setting_words, settle_blocks
-from elevations.sheets.installer_views import alone, for_drawing_programs, larger_alone, placed_sections, together
+from elevations.sheets.installer_views import alone, larger_alone, placed_sections, together
 from elevations.sheets.key import marking_key
 from elevations.sheets.title_block import HEIGHT, WIDTH, Title, titled_block
 from elevations.sheets.words import DEMONSTRATION

@@ -9,9 +9,10 @@ from elevations.geometry.window import Window
 from elevations.plane import Box, Point
 from elevations.sheets import installer_words as said
 from elevations.sheets.arrange import on_paper
+from elevations.sheets.drawing_programs import for_drawing_programs
 from elevations.sheets.installer import ALL, COLUMN_GAP, SETTLE_COLUMNS, SETTLE_GAP, a3_sheets, front_words, planned
 from elevations.sheets.installer_setting import in_columns, setting_words, settle_blocks
-from elevations.sheets.installer_views import READABLE, for_drawing_programs, placed_sections, walled
+from elevations.sheets.installer_views import READABLE, placed_sections, walled
 from elevations.sheets.key import marking_key
 from elevations.sheets.page import BODY, Page, sheets_of
 from elevations.spec.model import Job

@@ -15,8 +15,8 @@ from elevations.schedules.lifting import people_to_lift, people_words
 from elevations.schedules.table import tidy
 from elevations.sheets import installer_words as said
 from elevations.sheets.column import banner
+from elevations.sheets.drawing_programs import without_tones
 from elevations.sheets.factory import BINDING, INSIDE, MARGIN, PAPERS
-from elevations.sheets.fit import without_tones
 from elevations.sheets.installer import COLUMN, LARGE, PAPER, ROOM, border_lines, with_page
 from elevations.sheets.installer_setting import cautions
 from elevations.sheets.joined import WAYS, placed_views, set_key, sills_block, size_rows

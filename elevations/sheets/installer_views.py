@@ -3,17 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
-from elevations.drawing.entities import Dimension, Placed, View
-from elevations.drawing.explode import explode_dimension
+from elevations.drawing.entities import Placed, View
 from elevations.geometry.window import Window
 from elevations.plane import Box, Point
 from elevations.sheets.arrange import on_paper
-from elevations.sheets.fit import without_tones
 from elevations.views.cuts import choose_cuts
 from elevations.views.marking_out import marking_out
-from elevations.views.section import tight
 from elevations.views.wall_section import material_key, wall_section
 
 GAP = 5.0
@@ -101,20 +98,6 @@ def _views(window: Window, scale: float, section_scale: float, *, apex_at_hinge:
         return [(marking_out(window, scale, apex_at_hinge=apex_at_hinge), scale)]
     front = marking_out(window, scale, apex_at_hinge=apex_at_hinge, cuts=choose_cuts(window)), scale
     return [front, *((view, section_scale) for view in _sections(window, section_scale))]
-
-
-def for_drawing_programs(placed: Placed) -> Placed:
-    """Without tones; sizes of a wall that have no room in their spans as lines and text, for LibreCAD sets them anew, one on the other (seen)."""
-    bare = without_tones(placed)
-    if not bare.view.id.startswith("wall-"):
-        return bare
-    groups = tuple(
-        replace(group, items=tuple(
-            part for item in group.items
-            for part in (explode_dimension(item, placed.scale) if isinstance(item, Dimension) and tight(item, placed.scale) else (item,))
-        )) for group in bare.view.groups
-    )
-    return replace(bare, view=replace(bare.view, groups=groups))
 
 
 def _placed(views: Sequence[tuple[View, float]], area: Box, scales: tuple[float, float], columns: Sequence[Sequence[int]]) -> Arranged:

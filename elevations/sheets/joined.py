@@ -14,8 +14,8 @@ from elevations.sheets import words
 from elevations.sheets.approved import with_approval
 from elevations.sheets.arrange import on_paper
 from elevations.sheets.column import banner
+from elevations.sheets.drawing_programs import without_tones
 from elevations.sheets.factory import BINDING, INSIDE, LARGEST, LEGIBLE, MARGIN, PAPERS, border_of
-from elevations.sheets.fit import without_tones
 from elevations.sheets.key import elevation_key
 from elevations.sheets.readers import Sheets, Standing
 from elevations.sheets.title_block import HEIGHT, WIDTH, Title, titled_block

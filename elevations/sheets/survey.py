@@ -12,7 +12,7 @@ from elevations.geometry.window import Window
 from elevations.plane import Box, Point, rectangle
 from elevations.sheets import survey_form as form
 from elevations.sheets.arrange import on_paper
-from elevations.sheets.fit import without_tones
+from elevations.sheets.drawing_programs import without_tones
 from elevations.sheets.installer_words import square
 from elevations.sheets.survey_sketch import box_of, opening_sketch
 from elevations.spec.model import Division, Job, Light

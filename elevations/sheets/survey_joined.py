@@ -13,7 +13,7 @@ from elevations.geometry.neighbours import connectors
 from elevations.plane import Box, Corner, Point, rectangle
 from elevations.sheets import survey as sheet
 from elevations.sheets import survey_form as form
-from elevations.sheets.fit import without_tones
+from elevations.sheets.drawing_programs import without_tones
 from elevations.sheets.survey_sketch import clear_of, opening_sketch
 from elevations.spec.joined import BAY, JoinedFrames
 from elevations.spec.model import Job

@@ -6,8 +6,8 @@ from elevations import pipeline
 from elevations.drawing.entities import Dimension, Fill, Label, Placed, Stroke
 from elevations.drawing.layers import Layer
 from elevations.plane import Point
+from elevations.sheets.drawing_programs import for_drawing_programs
 from elevations.sheets.installer import a3_sheets
-from elevations.sheets.installer_views import for_drawing_programs
 from elevations.spec.load import parse_job
 from elevations.views.hatch import MATERIALS
 from elevations.views.marking_out import marking_out
