@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from elevations.catalogue.system import System
@@ -213,4 +213,12 @@ def sash_member_names(outer: Region, region: Region, tag: str) -> tuple[str, ...
             names.append(f"{tag} bottom rail" if b.x > a.x else f"{tag} top rail")
         else:
             names.append(f"{tag} right stile" if b.y > a.y else f"{tag} left stile")
-    return tuple(names)
+    return tuple(_told_apart(names, [(a.x + b.x) / 2 for a, b in outer.outline.edges()]))
+
+
+def _told_apart(names: Sequence[str], middles: Sequence[float]) -> Iterator[str]:
+    """A name once: of pieces that hang under one head on both sides of a level rail, S1 head left and S1 head right."""
+    for name, middle in zip(names, middles, strict=True):
+        alike = sorted(at for other, at in zip(names, middles, strict=True) if other == name)
+        place = alike.index(middle)
+        yield name if len(alike) == 1 else f"{name} {('left', 'right')[place]}" if len(alike) == 2 else f"{name} {place + 1}"
