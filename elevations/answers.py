@@ -12,7 +12,9 @@ from elevations.errors import Finding, Problem, SpecError, shared_findings
 from elevations.spelling import counted
 
 if TYPE_CHECKING:
-    from elevations.export.files import Obstacle
+    from elevations.batch import WorkerLostError
+    from elevations.export.files import Obstacle, OthersFilesError
+    from elevations.schedules.explain import UnknownNameError
 
 MOST_NAMED = 12
 """Files that are named one by one."""
@@ -23,30 +25,47 @@ class InWords(click.Group):
     """Says what went wrong in the user's words, and sets the exit code."""
 
     def invoke(self, ctx: click.Context) -> Any:
-        from elevations.batch import WorkerLostError
-        from elevations.export.files import OthersFilesError
-        from elevations.schedules.explain import UnknownNameError
-
+        # What a clause catches is asked for only once something is raised: an answer without it doesn't wait for the imports.
         try:
             return super().invoke(ctx)
+        except click.exceptions.Exit:
+            raise
         except SpecError as error:
             print_problems(error.problems)
             ctx.exit(PROBLEMS)
-        except UnknownNameError as error:
+        except _unknown_name() as error:
             raise click.UsageError(f"{error.message}{f' ({error.hint})' if error.hint else ''}", ctx) from None
-        except OthersFilesError as error:
+        except _others_files() as error:
             for why, paths in _by_reason(error.obstacles):
                 click.echo(f"error: {paths} {why}", err=True)
             click.echo(f"  = hint: {error.hint}", err=True)
             ctx.exit(USAGE)
         except BrokenPipeError:
             raise   # click ends quietly: whoever read us has had enough
-        except (OSError, WorkerLostError) as error:
+        except (OSError, _worker_lost()) as error:
             click.echo(f"error: {_in_words(error)}", err=True)
             ctx.exit(PROBLEMS)
         except KeyboardInterrupt:
             click.echo("stopped; files already named are whole", err=True)
             ctx.exit(INTERRUPTED)
+
+
+def _unknown_name() -> type[UnknownNameError]:
+    from elevations.schedules.explain import UnknownNameError
+
+    return UnknownNameError
+
+
+def _others_files() -> type[OthersFilesError]:
+    from elevations.export.files import OthersFilesError
+
+    return OthersFilesError
+
+
+def _worker_lost() -> type[WorkerLostError]:
+    from elevations.batch import WorkerLostError
+
+    return WorkerLostError
 
 
 def _by_reason(obstacles: Sequence[Obstacle]) -> Iterator[tuple[str, str]]:
